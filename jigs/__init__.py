@@ -1,0 +1,1 @@
+"""Plan → fixtures → STEP, STL, 3MF: the only place that loads the CAD kernel."""

@@ -1,0 +1,224 @@
+"""What every ring pattern is given and what it gives back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rosette.errors import Finding
+from rosette.geometry.hidden import HiddenStrip, Visibility
+from rosette.geometry.outline import Outline
+from rosette.keys import RingKeys
+from rosette.words import Saying
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingSite:
+    """Where a ring goes and how it is cut: all that a pattern may know beside its own keys.
+
+    Lengths in mm. `hidden` is None where the design has no fingerboard.
+    """
+
+    index: int
+    inner_radius: float
+    outer_radius: float
+    kerf: float
+    inner_allowance: float
+    outer_allowance: float
+    hidden: HiddenStrip | None = None
+
+    @property
+    def where(self) -> str:
+        """The key path of this ring, as findings name it."""
+        return f"ring[{self.index}]"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One finished piece, in ring coordinates.
+
+    `position` counts clockwise from the seam; `axis` is the direction in degrees in
+    which its grain runs outward (None where the grain follows the ring). `kind` is
+    "wedge", "spacer" or "line".
+    """
+
+    label: str
+    position: int
+    wood: str
+    kind: str
+    outline: Outline
+    holes: tuple[Outline, ...] = ()
+    axis: float | None = None
+    visibility: Visibility = Visibility.SEEN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """A wedge as it comes off the saw: an isosceles trapezoid, grain along its axis (mm).
+
+    `inner_distance` and `outer_distance` are measured from the ring's centre along the axis.
+    """
+
+    inner_width: float
+    outer_width: float
+    height: float
+    inner_distance: float
+    outer_distance: float
+
+    def outline(self) -> Outline:
+        """Its four corners with the axis along +x: inner left, inner right, outer right, outer left."""
+        from rosette.geometry.outline import polygon
+
+        a, b = self.inner_width / 2.0, self.outer_width / 2.0
+        xi, xo = self.inner_distance, self.outer_distance
+        return polygon([(xi, a), (xi, -a), (xo, -b), (xo, b)])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishedWedge:
+    """A wedge in the finished ring: arcs, chords (mm) and its area (mm², arcs as arcs)."""
+
+    inner_arc: float
+    outer_arc: float
+    inner_chord: float
+    outer_chord: float
+    area: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueUp:
+    """The wedges head to tail in a strip, and the untrimmed ring they glue up to (mm)."""
+
+    strip_length: float
+    strip_width: float
+    across_flats: float
+    across_corners: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WoodCount:
+    """How many wedges of one wood, how many of them show, and the strip they come from (mm)."""
+
+    wood: str
+    count: int
+    visible: int
+    strip_length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closing:
+    """How saw errors add up round the ring (docs/formulas.md, "Closing the ring").
+
+    `ring_error` degrees and `gap` mm at the outer radius for every cut face off by
+    `face_error` degrees; `face_error_for_gap` is what the faces must hold to close within
+    `wanted_gap`. `squash` is how far out of round each half degree short of a half ring
+    pulls it, `half_tolerance` the shortfall in degrees of a half set that the trim
+    allowance still covers.
+    """
+
+    face_error: float
+    ring_error: float
+    gap: float
+    wanted_gap: float
+    face_error_for_gap: float
+    squash: float
+    half_tolerance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seam:
+    """The joint where the ring closes: degrees from 12 o'clock, and whether the board hides it all."""
+
+    angle: float
+    hidden: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wedges:
+    """What a ring of wedges adds to a ring: counts, the saw's angles, the blank, the glue-up.
+
+    `joint` is the width of each joint in mm (spacer and glue line), `chosen` the sentence
+    that says how the count was chosen, where the tool chose it.
+    """
+
+    segments: int
+    visible_segments: int
+    included_angle: float
+    mitre_angle: float
+    joint: float
+    spacer_wood: str | None
+    spacer_thickness: float
+    glue_line: float
+    at_centreline: str
+    woods: tuple[WoodCount, ...]
+    blank: Blank
+    finished: FinishedWedge
+    glue_up: GlueUp
+    closing: Closing
+    seam: Seam
+    kerf: float
+    inner_allowance: float
+    outer_allowance: float
+    chosen: Saying | None = None
+
+    @property
+    def half_set(self) -> int:
+        """Wedges in half the ring (the smaller half where the count is odd)."""
+        return self.segments // 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """What a line adds to a ring: the lengths of the strip it is bent from (mm).
+
+    `full_length` goes once round at the outer radius with `overlap` to trim; `visible_length`
+    is what shows beside the fingerboard; `cut_length` is what to cut: the visible part and
+    `overlap` at each end under the board, or the full length where no board hides the ends.
+    """
+
+    full_length: float
+    visible_length: float
+    cut_length: float
+    overlap: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlan:
+    """A ring worked out: its pieces, what to prepare and the steps in order (mm, degrees).
+
+    `across_grain` lists (wood, share of the circumference) where the grain runs outward, so
+    that the ring's movement can be told; it is empty where the grain follows the ring.
+    """
+
+    index: int
+    pattern: str
+    inner_radius: float
+    outer_radius: float
+    woods: tuple[str, ...]
+    tile_thickness: float
+    backing: float
+    pieces: tuple[Piece, ...]
+    steps: tuple[Saying, ...]
+    warnings: tuple[Finding, ...] = ()
+    wedges: Wedges | None = None
+    strip: Strip | None = None
+    across_grain: tuple[tuple[str, float], ...] = ()
+    sawn: str = "quartersawn"
+
+    @property
+    def width(self) -> float:
+        """Outer less inner radius."""
+        return self.outer_radius - self.inner_radius
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """A kind of ring: the keys it reads and the function that works it out.
+
+    `plan` raises `CannotMakeError` where the ring can't be made, with what would work.
+    """
+
+    name: str
+    summary: str
+    keys: type[RingKeys]
+    plan: Callable[[RingKeys, RingSite], RingPlan]

@@ -1,0 +1,125 @@
+"""The plan: everything worked out from one design, in millimetres and degrees."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rosette.errors import Finding
+from rosette.geometry.hidden import HiddenStrip
+from rosette.patterns.base import RingPlan
+from rosette.units import Units
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pass:
+    """One setting of the router: pivot to bit centre, total depth, and what it cuts.
+
+    `wall` is "outer", "inner" or "clear" (between the walls).
+    """
+
+    pivot_radius: float
+    depth: float
+    wall: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChannelStep:
+    """A part of a channel with one depth; `top` is where its cutting starts (mm below the top)."""
+
+    rings: tuple[int, ...]
+    inner_radius: float
+    outer_radius: float
+    top: float
+    depth: float
+    floor: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Channel:
+    """The channel of one ring or of rings that touch; `depth` is its deepest, `floor` its thinnest."""
+
+    index: int
+    rings: tuple[int, ...]
+    inner_radius: float
+    outer_radius: float
+    depth: float
+    floor: float
+    bit_diameter: float
+    gap: float
+    proud: float
+    steps: tuple[ChannelStep, ...]
+    passes: tuple[Pass, ...]
+
+    @property
+    def width(self) -> float:
+        """Wall to wall."""
+        return self.outer_radius - self.inner_radius
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """How far a ring's circumference would move, left free, between the shop and a climate (mm).
+
+    `temperature` °C, `humidity`, `moisture_build` and `moisture` percent; changes are positive
+    for swelling; `radius` is where the circumference is taken.
+    """
+
+    ring: int
+    case: str
+    temperature: float
+    humidity: float
+    moisture_build: float
+    moisture: float
+    radius: float
+    circumference_change: float
+    per_joint: float
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixtureWishes:
+    """How the maker wants fixtures: clearance between wood and fixture (mm), engraved text or not."""
+
+    clearance: float
+    text: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """What title blocks say (ISO 7200); empty where the maker fills it in by hand."""
+
+    owner: str = ""
+    creator: str = ""
+    number: str = ""
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """One design worked out. `units` is only how people are told; every number is mm or degrees."""
+
+    name: str
+    units: Units
+    job: Job
+    soundhole_diameter: float
+    top_thickness: float
+    hidden: HiddenStrip | None
+    kerf: float
+    minimum_floor: float
+    proud: float
+    depth_per_pass: float
+    rings: tuple[RingPlan, ...]
+    channels: tuple[Channel, ...]
+    movement: tuple[Movement, ...]
+    fixtures: FixtureWishes
+    warnings: tuple[Finding, ...]
+
+    @property
+    def wedge_rings(self) -> tuple[RingPlan, ...]:
+        """The rings made of wedges."""
+        return tuple(ring for ring in self.rings if ring.wedges is not None)
+
+    @property
+    def line_rings(self) -> tuple[RingPlan, ...]:
+        """The rings bent from a strip."""
+        return tuple(ring for ring in self.rings if ring.strip is not None)

@@ -1,0 +1,53 @@
+"""Sentences that hold lengths, so that one plan can be told in any unit.
+
+A plan is free of units; the sentences in it (steps, warnings, refusals) keep
+their lengths as millimetres until somebody reads them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rosette.units import Units, format_length
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length inside a sentence, in millimetres."""
+
+    mm: float
+    decimals: int = 2
+
+
+Word = Length | float | int | str
+
+
+@dataclass(frozen=True, slots=True)
+class Saying:
+    """A sentence with named gaps; lengths are put in when its reader's units are known."""
+
+    template: str
+    words: tuple[tuple[str, Word], ...] = ()
+
+    def text(self, units: Units = "mm") -> str:
+        """The sentence for people, lengths in `units`."""
+        filled = {
+            name: format_length(word.mm, units, decimals=word.decimals)
+            if isinstance(word, Length)
+            else word
+            for name, word in self.words
+        }
+        return self.template.format(**filled) if filled else self.template
+
+    def __str__(self) -> str:
+        return self.text()
+
+
+def say(template: str, **words: Word) -> Saying:
+    """A sentence from a format string; wrap each length in `Length`.
+
+    >>> saying = say("Rip the strip {width} wide, {count} times.", width=Length(20.44), count=2)
+    >>> saying.text(), saying.text("in")
+    ('Rip the strip 20.44 mm wide, 2 times.', 'Rip the strip 0.805 in (51/64) wide, 2 times.')
+    """
+    return Saying(template, tuple(words.items()))
