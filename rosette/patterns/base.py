@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from rosette.errors import Finding
 from rosette.geometry.hidden import HiddenStrip, Visibility
-from rosette.geometry.outline import Outline
+from rosette.geometry.outline import Outline, polygon
 from rosette.keys import RingKeys
 from rosette.words import Saying
 
@@ -67,8 +68,6 @@ class Blank:
 
     def outline(self) -> Outline:
         """Its four corners with the axis along +x: inner left, inner right, outer right, outer left."""
-        from rosette.geometry.outline import polygon
-
         a, b = self.inner_width / 2.0, self.outer_width / 2.0
         xi, xo = self.inner_distance, self.outer_distance
         return polygon([(xi, a), (xi, -a), (xo, -b), (xo, b)])
@@ -95,14 +94,28 @@ class GlueUp:
     across_corners: float
 
 
+def spares_for(count: int) -> int:
+    """How many more to cut: a tenth, rounded up, and two at the least (common practice: 10-15 %).
+
+    >>> spares_for(12), spares_for(24), spares_for(36), spares_for(0)
+    (2, 3, 4, 0)
+    """
+    return max(2, math.ceil(count / 10)) if count else 0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WoodCount:
-    """How many wedges of one wood, how many of them show, and the strip they come from (mm)."""
+    """How many wedges of one wood, how many of them show, and the strip they come from (mm).
+
+    `spares` are to be cut beside them; `strip_length` is without, `strip_with_spares` with them.
+    """
 
     wood: str
     count: int
     visible: int
+    spares: int
     strip_length: float
+    strip_with_spares: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,6 +199,8 @@ class Strip:
 class RingPlan:
     """A ring worked out: its pieces, what to prepare and the steps in order (mm, degrees).
 
+    `spacers` are the veneers that stand in the joints between the pieces.
+
     `across_grain` lists (wood, share of the circumference) where the grain runs outward, so
     that the ring's movement can be told; it is empty where the grain follows the ring.
     """
@@ -199,6 +214,7 @@ class RingPlan:
     backing: float
     pieces: tuple[Piece, ...]
     steps: tuple[Saying, ...]
+    spacers: tuple[Piece, ...] = ()
     warnings: tuple[Finding, ...] = ()
     wedges: Wedges | None = None
     strip: Strip | None = None
