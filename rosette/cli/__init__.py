@@ -1,1 +1,107 @@
-"""See docs/."""
+"""The command line: one file a command, each loaded only when it is called for.
+
+To add one: write `rosette/cli/NAME.py` with a click command called `command`, and give it a
+line in `COMMANDS`. A command reads, calls one function of the library and prints; errors it
+raises are told to the user in one place, `rosette.cli.ending`.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import Any
+
+import click
+
+from rosette import __version__
+from rosette.cli import ending
+
+COMMANDS = {
+    "new": "Start a design: a few questions, and a file that explains every key.",
+    "check": "Read a design and say what is wrong with it, or that it can be made.",
+    "plan": "Work out the bench numbers: wedges, saw, channel, movement.",
+    "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
+}
+"""Every command in the order of work, with the line that `rosette --help` shows for it."""
+
+ABOUT = """\
+Plans the wooden ring round a guitar's soundhole, from a design file to the bench:
+the wedges and how to saw them, the channel for the ring, sheets at true scale, a
+tray to glue the ring up in, a checklist."""
+
+AFTER = """\
+A first ring, start to end:
+
+  rosette new my-guitar.toml             answer a few questions
+  rosette check my-guitar.toml           can it be made as it stands?
+  rosette plan my-guitar.toml            the numbers for the bench
+  rosette make my-guitar.toml --out job  everything, in the folder "job"
+
+"rosette COMMAND --help" tells more of each."""
+
+
+class Commands(click.Group):
+    """A group whose commands are files of this folder."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
+        """Every command, in the order of work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Load the file of one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        found: click.Command = import_module(f"rosette.cli.{cmd_name}").command
+        return found
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Refuse an unknown command with the nearest name."""
+        if args[0] not in COMMANDS and not args[0].startswith("-"):
+            raise click.UsageError(ending.unknown_command(args[0], COMMANDS), ctx)
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, _: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without loading any of them."""
+        with formatter.section("Commands, in the order of work"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+    def format_epilog(self, _: click.Context, formatter: click.HelpFormatter) -> None:
+        """Show the example as it stands, unwrapped."""
+        formatter.write(f"\n{AFTER}\n")
+
+    def main(  # type: ignore[override]
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        **extra: Any,
+    ) -> None:
+        """Run a command and end the process with its exit code, every user's error in words."""
+        extra.pop("standalone_mode", None)
+        ending.prepare_streams()
+        with ending.told() as end:
+            result = super().main(
+                args, prog_name or "rosette", complete_var, standalone_mode=False, **extra
+            )
+            end.code = result if isinstance(result, int) else 0
+            sys.stdout.flush()
+        sys.exit(end.code)
+
+
+@click.group(
+    cls=Commands,
+    help=ABOUT,
+    invoke_without_command=True,
+    options_metavar="",
+    subcommand_metavar="COMMAND ...",
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+)
+@click.version_option(__version__, message="rosette %(version)s", help="Show the version.")
+@click.pass_context
+def main(ctx: click.Context) -> None:
+    """Show the help where no command was named."""
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())

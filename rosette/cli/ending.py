@@ -1,0 +1,117 @@
+"""How a command ends: what stderr says and which exit code, for every error in one place."""
+
+from __future__ import annotations
+
+import errno
+import io
+import os
+import sys
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import click
+
+STOPPED = "Stopped; nothing was changed."
+INTERRUPTED, PIPE_CLOSED = 130, 141
+"""128 and the number of the signal, as shells have it."""
+
+
+@dataclass(slots=True)
+class End:
+    """The exit code that the process will end with."""
+
+    code: int = 0
+
+
+def prepare_streams() -> None:
+    """Let a terminal that lacks a character (°, −) show a stand-in instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+@contextmanager
+def told() -> Iterator[End]:
+    """Turn every error a user can cause into lines on stderr and an exit code.
+
+    Anything else is a fault of the program and keeps its traceback.
+    """
+    end = End()
+    try:
+        yield end
+    except click.exceptions.Abort:
+        end.code = _tell([STOPPED], INTERRUPTED)
+    except KeyboardInterrupt:
+        end.code = _tell([STOPPED], INTERRUPTED)
+    except click.ClickException as error:
+        end.code = _tell(usage_lines(error), 2)
+    except OSError as error:
+        if error.errno != errno.EPIPE:
+            end.code = _told_if_ours(error)
+        else:
+            _silence(sys.stdout)
+            end.code = PIPE_CLOSED
+    except Exception as error:
+        end.code = _told_if_ours(error)
+
+
+def _told_if_ours(error: Exception) -> int:
+    from rosette.errors import RosetteError
+
+    if not isinstance(error, RosetteError):
+        raise error
+    return _tell(error.lines(), error.exit_code)
+
+
+def _tell(lines: Iterable[str], code: int) -> int:
+    try:
+        sys.stdout.flush()
+        for line in lines:
+            click.echo(line, err=True)
+    except BrokenPipeError:
+        _silence(sys.stdout)
+        _silence(sys.stderr)
+    return code
+
+
+def _silence(stream: object) -> None:
+    """Point a closed pipe at nothing, so that the interpreter's own last flush stays quiet."""
+    try:
+        number = stream.fileno()  # type: ignore[attr-defined]
+    except (AttributeError, OSError, ValueError):
+        return
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nothing, number)
+    os.close(nothing)
+
+
+def usage_lines(error: click.ClickException) -> list[str]:
+    """What was wrong with the command line, and where to read how it is used."""
+    context = error.ctx if isinstance(error, click.UsageError) else None
+    name = context.command_path if context else "rosette"
+    return [f"{name}: {_usage_sentence(error)}", f'"{name} --help" shows how it is used.']
+
+
+def _usage_sentence(error: click.ClickException) -> str:
+    if isinstance(error, click.NoSuchOption):
+        near = " or ".join(error.possibilities or ())
+        return f"there is no option {error.option_name}" + (
+            f"; did you mean {near}?" if near else "."
+        )
+    if isinstance(error, click.BadParameter) and error.param is not None:
+        hint = error.param.get_error_hint(error.ctx).replace("'", "") if error.ctx else ""
+        if isinstance(error, click.MissingParameter):
+            return f"{hint} is missing."
+        return f"{hint}: {error.message}"
+    return error.message
+
+
+def unknown_command(name: str, known: Iterable[str]) -> str:
+    """The sentence for a command that does not exist, with the nearest that does."""
+    from difflib import get_close_matches
+
+    known = list(known)
+    near = get_close_matches(name, known, n=1, cutoff=0.5)
+    remedy = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}."
+    return f"there is no command {name!r}; {remedy}"
