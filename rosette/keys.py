@@ -8,7 +8,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any, cast
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, ValidationInfo
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    ValidationInfo,
+)
 from pydantic_core import PydanticCustomError
 
 from rosette.units import LENGTH_EXPECTED, LengthError, Units, parse_length, parse_temperature
@@ -57,7 +64,10 @@ PositiveLength = Annotated[float, BeforeValidator(_positive, json_schema_input_t
 Temperature = Annotated[float, BeforeValidator(_temperature, json_schema_input_type=float | str)]
 """°C once read."""
 Name = Annotated[
-    str, StringConstraints(min_length=1, max_length=80, pattern=r"^[^\x00-\x1f\x7f]*\S[^\x00-\x1f\x7f]*$")
+    str,
+    StringConstraints(
+        min_length=1, max_length=80, pattern=r"^[^\x00-\x1f\x7f]*\S[^\x00-\x1f\x7f]*$"
+    ),
 ]
 """Words on one line."""
 

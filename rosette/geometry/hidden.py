@@ -77,7 +77,10 @@ def _clip(points: list[Point], a: float, b: float, c: float) -> list[Point]:
 
 
 def _area(points: list[Point]) -> float:
-    return sum(
-        q[0] * p[1] - p[0] * q[1]
-        for p, q in zip(points, [*points[-1:], *points[:-1]], strict=True)
-    ) / 2.0
+    return (
+        sum(
+            q[0] * p[1] - p[0] * q[1]
+            for p, q in zip(points, [*points[-1:], *points[:-1]], strict=True)
+        )
+        / 2.0
+    )

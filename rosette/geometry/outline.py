@@ -79,9 +79,13 @@ class Outline:
         )
 
     def bounds(self) -> tuple[float, float, float, float]:
-        """Left, bottom, right, top, arcs included to within the flattening error."""
-        points = self.points()
-        xs, ys = [x for x, _ in points], [y for _, y in points]
+        """Left, bottom, right, top (mm), exact with its arcs."""
+        xs, ys = [v.x for v in self.vertices], [v.y for v in self.vertices]
+        for a, b in self.edges():
+            if a.bulge:
+                for x, y in _quadrant_points(arc_between(a, b)):
+                    xs.append(x)
+                    ys.append(y)
         return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -93,6 +97,14 @@ def arc_between(a: Vertex, b: Vertex) -> Arc:
     offset = (1.0 / a.bulge - a.bulge) / 4.0
     x, y = (a.x + b.x) / 2.0 - offset * dy, (a.y + b.y) / 2.0 + offset * dx
     return Arc(x, y, math.hypot(a.x - x, a.y - y), math.atan2(a.y - y, a.x - x), sweep)
+
+
+def _quadrant_points(arc: Arc) -> Iterator[Point]:
+    """The points where the arc itself turns from left to right or from up to down."""
+    low, high = sorted((arc.start_rad, arc.start_rad + arc.sweep_rad))
+    for quarter in range(math.ceil(low / (math.pi / 2.0)), math.floor(high / (math.pi / 2.0)) + 1):
+        angle = quarter * math.pi / 2.0
+        yield arc.x + arc.radius * math.cos(angle), arc.y + arc.radius * math.sin(angle)
 
 
 def _inside(arc: Arc, error: float) -> Iterator[Point]:

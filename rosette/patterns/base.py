@@ -201,8 +201,8 @@ class RingPlan:
 
     `spacers` are the veneers that stand in the joints between the pieces.
 
-    `across_grain` lists (wood, share of the circumference) where the grain runs outward, so
-    that the ring's movement can be told; it is empty where the grain follows the ring.
+    `across_grain` lists (wood, mm of it along the outer circumference) where the grain runs
+    outward, so that the ring's movement can be told; empty where the grain follows the ring.
     """
 
     index: int

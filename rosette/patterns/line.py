@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator
 
+from rosette.errors import Finding, finding
+from rosette.geometry.hidden import Visibility
+from rosette.geometry.outline import circle
 from rosette.keys import LengthKey, Name, RingKeys
+from rosette.patterns.base import Pattern, Piece, RingPlan, RingSite, Strip
+from rosette.words import Length, Saying, say
+
+LEAST_TUCK = 3.0
+"""A line's end must run at least this far (mm) under the fingerboard to stay there (common practice)."""
 
 
 def _single(value: object) -> object:
@@ -20,3 +29,98 @@ class LineKeys(RingKeys):
     pattern: Literal["line"] = "line"
     wood: Annotated[Name, BeforeValidator(_single, json_schema_input_type=str | list[str])]
     overlap: LengthKey = 10.0
+
+
+def plan_line(keys: LineKeys, site: RingSite) -> RingPlan:
+    """Work out a line: a whole ring of one strip, and the lengths of strip it takes."""
+    strip = strip_lengths(keys.overlap, site)
+    outline = circle(site.outer_radius)
+    visibility = Visibility.SEEN if site.hidden is None else site.hidden.visibility(outline)
+    piece = Piece(
+        label=f"{site.index}-01",
+        position=1,
+        wood=keys.wood,
+        kind="line",
+        outline=outline,
+        holes=(circle(site.inner_radius),),
+        visibility=visibility,
+    )
+    return RingPlan(
+        index=site.index,
+        pattern="line",
+        inner_radius=site.inner_radius,
+        outer_radius=site.outer_radius,
+        woods=(keys.wood,),
+        tile_thickness=keys.tile_thickness,
+        backing=keys.backing,
+        pieces=(piece,),
+        steps=_steps(keys, strip, site),
+        warnings=_warnings(strip, site),
+        strip=strip,
+    )
+
+
+def strip_lengths(overlap: float, site: RingSite) -> Strip:
+    """The strip's lengths in mm, taken at the outer radius, the longest way round.
+
+    Under a fingerboard the ends need not meet: the visible part and `overlap` at each end, or
+    as much of it as the hidden arc holds, is enough.
+    """
+    round_it = 2.0 * math.pi * site.outer_radius
+    off = 0.0 if site.hidden is None else site.hidden.half_angle(site.outer_radius)
+    hidden = round_it * off / 180.0
+    visible = round_it - hidden
+    full = round_it + overlap
+    tucked = min(overlap, hidden / 2.0)
+    return Strip(
+        full_length=full,
+        visible_length=visible,
+        cut_length=visible + 2.0 * tucked if tucked >= LEAST_TUCK else full,
+        overlap=overlap,
+    )
+
+
+def _steps(keys: LineKeys, strip: Strip, site: RingSite) -> tuple[Saying, ...]:
+    hidden = strip.cut_length < strip.full_length
+    ends = (
+        "its ends stop under the fingerboard"
+        if hidden
+        else "trim its ends to meet where they show least"
+    )
+    return (
+        say(
+            "Cut a strip of {wood} {wide} wide, {thick} deep and {length} long, the grain along it.",
+            wood=keys.wood,
+            wide=Length(site.outer_radius - site.inner_radius),
+            thick=Length(keys.tile_thickness),
+            length=Length(strip.cut_length, 1),
+        ),
+        say(
+            "Bend it to a radius of {radius}: dry if it goes willingly, else over a hot iron;"
+            " {ends}.",
+            radius=Length(site.inner_radius),
+            ends=ends,
+        ),
+    )
+
+
+def _warnings(strip: Strip, site: RingSite) -> tuple[Finding, ...]:
+    if site.hidden is None or strip.visible_length < 2.0 * math.pi * site.outer_radius - 1e-9:
+        return ()
+    return (
+        finding(
+            "ends-seen",
+            site.where,
+            "the fingerboard hides none of this line: both its ends meet in the open;"
+            " scarf them where the eye rests least, {overlap} longer than the circle",
+            overlap=Length(strip.overlap),
+        ),
+    )
+
+
+PATTERN = Pattern(
+    name="line",
+    summary="a plain line: one strip bent round, its grain following the ring",
+    keys=LineKeys,
+    plan=plan_line,  # type: ignore[arg-type]
+)

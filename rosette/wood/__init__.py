@@ -1,1 +1,1 @@
-"""See docs/."""
+"""Woods: how much water they hold, how far they move, how they look."""
