@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+import sys
 from typing import Literal
 
 Units = Literal["mm", "in"]
@@ -16,21 +17,28 @@ MM_PER_INCH = 25.4
 LONGEST_MM = 10_000.0
 """No length in a rosette job is longer than ten metres; a larger one is a slip of the pen."""
 
-_NUMBER = r"(?P<whole>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)"
-_FRACTION = r"(?P<top>[0-9]+)/(?P<bottom>[0-9]+)"
 _LENGTH = re.compile(
-    rf"^(?P<sign>[-−]?)(?:{_NUMBER}(?:(?P<join>[ -]){_FRACTION})?|(?P<top0>[0-9]+)/(?P<bottom0>[0-9]+))"
-    r"\s*(?P<unit>mm|cm|in|inch|inches|\"|″|'')\.?$",
-    re.ASCII,
+    r"(?P<sign>[-−]?)"
+    r"(?:(?P<number>[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:(?:\s+|-)(?P<top>[0-9]+)/(?P<bottom>[0-9]+))?"
+    r"|(?P<lone_top>[0-9]+)/(?P<lone_bottom>[0-9]+))"
+    r"\s*(?P<unit>mm|cm|in|inch|inches|\"|″|”|'')?\.?",
+    re.ASCII | re.IGNORECASE,
 )
-_TEMPERATURE = re.compile(r"^(?P<value>[-−]?[0-9]+(?:\.[0-9]+)?)\s*°?\s*(?P<unit>[CF])$", re.ASCII)
+_TEMPERATURE = re.compile(
+    r"(?P<value>[-−]?[0-9]+(?:\.[0-9]+)?)\s*°?\s*(?P<unit>[CF])", re.ASCII | re.IGNORECASE
+)
 _PER_UNIT = {"mm": 1.0, "cm": 10.0}
+_TYPED_OTHERWISE = str.maketrans(
+    {"\u00a0": " ", "\u2009": " ", "\u202f": " ", "⁄": "/"}
+    | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+)
+_LONGEST_TEXT = 64
 
 LENGTH_EXPECTED = 'a length such as 62, "62 mm", "6.2 cm", "2.44 in" or "3 3/4 in"'
 
 
 class LengthError(ValueError):
-    """A text or number that is not a usable length; its message says why."""
+    """A text or number that is not a usable length; its message says what about it is wrong."""
 
 
 def parse_length(value: object, units: Units = "mm") -> float:
@@ -44,84 +52,94 @@ def parse_length(value: object, units: Units = "mm") -> float:
         Millimetres; may be negative (callers decide whether that makes sense).
 
     Raises:
-        LengthError: with a sentence saying what is wrong.
+        LengthError: with the rest of a sentence that starts with the value.
 
-    >>> parse_length("3 3/4 in"), parse_length('3-3/4"'), parse_length("6.2 cm"), parse_length(2, "in")
-    (95.25, 95.25, 62.0, 50.8)
+    >>> [parse_length(text) for text in ("3 3/4 in", '3-3/4"', "6.2 cm")], parse_length(2, "in")
+    ([95.25, 95.25, 62.0], 50.8)
     """
-    if isinstance(value, bool):
-        raise LengthError(f"{str(value).lower()} is not a length")
-    if isinstance(value, (int, float)):
-        return _bounded(_scaled(value, units))
     if isinstance(value, str):
         return _bounded(_parse_text(value))
-    raise LengthError(f"{type(value).__name__} is not a length")
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise LengthError("is not a length")
+    return _bounded(_finite(value) * (MM_PER_INCH if units == "in" else 1.0))
 
 
-def _scaled(value: float, units: Units) -> float:
+def _finite(value: float) -> float:
+    """As a float; an integer too large for one becomes the largest there is."""
     try:
         number = float(value)
     except OverflowError:
-        number = math.inf
-    return number * (MM_PER_INCH if units == "in" else 1.0)
+        return math.copysign(sys.float_info.max, value)
+    if not math.isfinite(number):
+        raise LengthError("is not a finite number")
+    return number
 
 
 def _bounded(length: float) -> float:
-    if not math.isfinite(length):
-        raise LengthError("it is not a finite number")
     if abs(length) > LONGEST_MM:
-        raise LengthError(f"it is longer than {LONGEST_MM / 1000:g} m")
-    return length
+        raise LengthError(f"is longer than {LONGEST_MM / 1000:g} m")
+    return length + 0.0  # -0.0 becomes 0.0
 
 
 def _parse_text(text: str) -> float:
-    match = _LENGTH.match(text.strip()) if len(text) <= 64 else None
+    plain = text.translate(_TYPED_OTHERWISE).strip() if len(text) <= _LONGEST_TEXT else ""
+    match = _LENGTH.fullmatch(plain)
     if match is None:
-        raise LengthError("it can't be read as a length" + _hint(text))
-    whole = float(match["whole"] or 0)
-    top, bottom = match["top"] or match["top0"], match["bottom"] or match["bottom0"]
+        raise LengthError("can't be read as a length" + _hint(text))
+    if match["unit"] is None:
+        raise LengthError("lacks its unit, mm or in")
+    value = float(match["number"] or 0)
+    top, bottom = match["top"] or match["lone_top"], match["bottom"] or match["lone_bottom"]
     if bottom is not None:
-        if match["whole"] is not None and "." in match["whole"]:
-            raise LengthError("a decimal and a fraction do not go together")
-        if int(bottom) == 0:
-            raise LengthError("a fraction can't have 0 below the line")
-        whole += int(top) / int(bottom)
+        value += _fraction(top, bottom, match["number"])
     sign = -1.0 if match["sign"] else 1.0
-    return sign * whole * _PER_UNIT.get(match["unit"], MM_PER_INCH)
+    return sign * value * _PER_UNIT.get(match["unit"].lower(), MM_PER_INCH)
+
+
+def _fraction(top: str, bottom: str, whole: str | None) -> float:
+    if int(bottom) == 0:
+        raise LengthError("has a fraction with 0 below the line")
+    if whole is not None and "." in whole:
+        raise LengthError("mixes a decimal with a fraction")
+    if whole is not None and int(top) >= int(bottom):
+        raise LengthError("has a fraction of one or more behind a whole number")
+    return int(top) / int(bottom)
 
 
 def _hint(text: str) -> str:
     if "," in text:
         return "; write decimals with a point, 2.5 and not 2,5"
-    if re.fullmatch(r"\s*[-0-9./ ]+\s*", text, re.ASCII):
-        return "; a length in quotes needs its unit, mm or in"
+    if any(c.isdigit() and not c.isascii() for c in text):
+        return "; write it with the digits 0 to 9"
     return ""
 
 
 def parse_temperature(value: object) -> float:
     """Read a temperature: a number is °C, a string may say "70 F". Gives °C.
 
+    Raises:
+        ValueError: with the rest of a sentence that starts with the value.
+
     >>> parse_temperature(21), round(parse_temperature("70 F"), 3)
     (21.0, 21.111)
     """
-    if isinstance(value, bool) or not isinstance(value, (int, float, str)):
-        raise ValueError(f"{type(value).__name__} is not a temperature")
     if isinstance(value, str):
-        match = _TEMPERATURE.match(value.strip()) if len(value) <= 32 else None
+        plain = value.translate(_TYPED_OTHERWISE).strip() if len(value) <= _LONGEST_TEXT else ""
+        match = _TEMPERATURE.fullmatch(plain)
         if match is None:
-            raise ValueError("it can't be read as a temperature")
+            raise ValueError("can't be read as a temperature")
         number = float(match["value"].replace("−", "-"))
-        return (number - 32.0) * 5.0 / 9.0 if match["unit"] == "F" else number
-    if not math.isfinite(value):
-        raise ValueError("it is not a finite number")
-    return float(value)
+        return (number - 32.0) * 5.0 / 9.0 if match["unit"] in "fF" else number
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        raise ValueError("is not a temperature")
+    return _finite(value)
 
 
 def nearest_fraction(length: float, denominator: int = 64) -> str:
     """A length in millimetres as inches to the nearest 1/64, in lowest terms.
 
-    >>> nearest_fraction(95.25), nearest_fraction(1.5875), nearest_fraction(50.8), nearest_fraction(0)
-    ('3 3/4', '1/16', '2', '0')
+    >>> [nearest_fraction(length) for length in (95.25, 1.5875, 50.8, 0)]
+    ['3 3/4', '1/16', '2', '0']
     """
     parts = round(abs(length) / MM_PER_INCH * denominator)
     sign = "-" if length < 0 and parts else ""
