@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, Field
 
 from rosette.errors import Finding, finding
 from rosette.geometry.hidden import Visibility
@@ -26,9 +26,16 @@ def _single(value: object) -> object:
 class LineKeys(RingKeys):
     """The keys of a line beside those of every ring."""
 
-    pattern: Literal["line"] = "line"
-    wood: Annotated[Name, BeforeValidator(_single, json_schema_input_type=str | list[str])]
-    overlap: LengthKey = 10.0
+    pattern: Literal["line"] = Field("line", description="the kind of ring", examples=["line"])
+    wood: Annotated[Name, BeforeValidator(_single, json_schema_input_type=str | list[str])] = Field(
+        description="the line's wood", examples=["maple"]
+    )
+    overlap: LengthKey = Field(
+        10.0,
+        description="how far each end of the strip runs on under the fingerboard, or past the"
+        " other end where no fingerboard hides them",
+        examples=[10],
+    )
 
 
 def plan_line(keys: LineKeys, site: RingSite) -> RingPlan:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field
 
@@ -12,7 +12,7 @@ from rosette.errors import CannotMakeError, Finding, finding
 from rosette.geometry import closing, wedge
 from rosette.geometry.hidden import Visibility
 from rosette.geometry.outline import Outline, Vertex
-from rosette.keys import Count, Keys, LengthKey, Name, PositiveLength, RingKeys
+from rosette.keys import Count, Keys, LengthKey, Name, PositiveLength, RingKeys, Rule
 from rosette.patterns.base import (
     Blank,
     Closing,
@@ -35,8 +35,10 @@ from rosette.words import Length
 class SpacerKeys(Keys):
     """A veneer that stands in every joint."""
 
-    wood: Name
-    thickness: PositiveLength
+    wood: Name = Field(description="the veneer's wood", examples=["maple"])
+    thickness: PositiveLength = Field(
+        description="the veneer's thickness: measure it", examples=[0.5]
+    )
 
 
 def _listed(value: object) -> object:
@@ -54,14 +56,38 @@ Woods = Annotated[
 class RadialKeys(RingKeys):
     """The keys of a radial ring beside those of every ring."""
 
-    pattern: Literal["radial"] = "radial"
-    segments: Count | None = None
-    segment_width: PositiveLength | None = None
-    wood: Woods
-    spacer: SpacerKeys | None = None
-    glue_line: LengthKey = 0.0
-    at_centreline: Literal["joint", "wedge"] = "joint"
-    sawn: Literal["quartersawn", "flatsawn"] = "quartersawn"
+    rules: ClassVar[tuple[Rule, ...]] = (Rule(("segments", "segment_width"), (1,)),)
+
+    pattern: Literal["radial"] = Field(
+        "radial", description="the kind of ring", examples=["radial"]
+    )
+    segments: Count | None = Field(None, description="how many wedges", examples=[36])
+    segment_width: PositiveLength | None = Field(
+        None,
+        description="about how wide a wedge may be at the rim, instead of segments: the tool"
+        " chooses the count",
+        examples=[9],
+    )
+    wood: Woods = Field(
+        description="the wood of the wedges, or several that repeat round the ring",
+        examples=[["walnut", "maple"]],
+    )
+    spacer: SpacerKeys | None = Field(
+        None,
+        description="a veneer in every joint",
+        examples=[{"wood": "maple", "thickness": 0.5}],
+    )
+    glue_line: LengthKey = Field(
+        0.0, description="thickness of the glue in every joint", examples=[0.05]
+    )
+    at_centreline: Literal["joint", "wedge"] = Field(
+        "joint", description="what stands at 12 o'clock, under the neck", examples=["joint"]
+    )
+    sawn: Literal["quartersawn", "flatsawn"] = Field(
+        "quartersawn",
+        description="how the wedges' boards are sawn; it tells how far the ring will move",
+        examples=["flatsawn"],
+    )
 
     @property
     def joint(self) -> float:
