@@ -1,0 +1,49 @@
+"""Draws every picture that the README and docs show: `.venv/bin/python patterns_demo/pictures.py`.
+
+A test holds that what stands in the repository is what this draws.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from measuring import from_above, in_section
+from rosette.design import read_design
+from rosette.output.png import png_bytes
+from rosette.output.svg import svg_bytes
+from rosette.picture import picture
+from rosette.plan import make_plan
+from rosette.sheets import sheets
+
+HERE = Path(__file__).resolve().parent
+SHOWN = HERE.parent / "docs" / "pictures"
+FIRST = HERE / "damson-parlour" / "design.toml"
+SHEETS = ("ring", "wedge")
+"""Beginnings of the names of the sheets that the README shows, of the first design."""
+PIXELS_PER_MM = 5.0
+
+
+def designs() -> list[Path]:
+    """Every design of the workshop, in order of its folder's name."""
+    return sorted(HERE.glob("*/design.toml"))
+
+
+def files() -> Iterator[tuple[Path, bytes]]:
+    """Each picture: where it belongs, and what is in it."""
+    for design in designs():
+        drawing = picture(make_plan(read_design(design)))
+        yield design.parent / "picture.svg", svg_bytes(drawing)
+        yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+    for drawing in (from_above(), in_section()):
+        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+    for drawing in sheets(make_plan(read_design(FIRST))):
+        if drawing.name.startswith(SHEETS):
+            yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+
+
+if __name__ == "__main__":
+    SHOWN.mkdir(exist_ok=True)
+    for path, data in files():
+        path.write_bytes(data)
+        print(path.relative_to(HERE.parent))
