@@ -65,4 +65,4 @@ class CannotMakeError(RosetteError, ValueError):
 
 
 class MissingLibraryError(RosetteError, ImportError):
-    """A library that this one part of the job needs is not there; the message says what to install."""
+    """A library that this one part of the job needs is not there; it says what to install."""

@@ -1,1 +1,1 @@
-"""Pure plane geometry in ring coordinates: millimetres, degrees, y up, angles counter-clockwise from +x."""
+"""Pure plane geometry in ring coordinates: mm, degrees, y up, angles counter-clockwise from +x."""

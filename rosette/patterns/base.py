@@ -67,7 +67,7 @@ class Blank:
     outer_distance: float
 
     def outline(self) -> Outline:
-        """Its four corners with the axis along +x: inner left, inner right, outer right, outer left."""
+        """Its corners, axis along +x: inner left, inner right, outer right, outer left."""
         a, b = self.inner_width / 2.0, self.outer_width / 2.0
         xi, xo = self.inner_distance, self.outer_distance
         return polygon([(xi, a), (xi, -a), (xo, -b), (xo, b)])
@@ -140,7 +140,7 @@ class Closing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
-    """The joint where the ring closes: degrees from 12 o'clock, and whether the board hides it all."""
+    """The joint where the ring closes: degrees from 12 o'clock, and whether it is all hidden."""
 
     angle: float
     hidden: bool

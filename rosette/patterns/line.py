@@ -15,7 +15,7 @@ from rosette.patterns.base import Pattern, Piece, RingPlan, RingSite, Strip
 from rosette.words import Length, Saying, say
 
 LEAST_TUCK = 3.0
-"""A line's end must run at least this far (mm) under the fingerboard to stay there (common practice)."""
+"""A line's end runs at least this far (mm) under the fingerboard (common practice)."""
 
 
 def _single(value: object) -> object:
@@ -96,7 +96,8 @@ def _steps(keys: LineKeys, strip: Strip, site: RingSite) -> tuple[Saying, ...]:
     )
     return (
         say(
-            "Cut a strip of {wood} {wide} wide, {thick} deep and {length} long, the grain along it.",
+            "Cut a strip of {wood} {wide} wide, {thick} deep and {length} long, the grain"
+            " along it.",
             wood=keys.wood,
             wide=Length(site.outer_radius - site.inner_radius),
             thick=Length(keys.tile_thickness),

@@ -126,7 +126,7 @@ def plan_radial(keys: RadialKeys, site: RingSite) -> RingPlan:
     )
 
 
-def _trimmed_radius(keys: RadialKeys, site: RingSite) -> float:
+def _trimmed_radius(site: RingSite) -> float:
     """Where the blanks' inner corners stand: the inner radius less its allowance."""
     radius = site.inner_radius - site.inner_allowance
     if radius <= 0:
@@ -147,7 +147,7 @@ def _trimmed_radius(keys: RadialKeys, site: RingSite) -> float:
 
 
 def _count(keys: RadialKeys, site: RingSite) -> int:
-    radius = _trimmed_radius(keys, site)
+    radius = _trimmed_radius(site)
     most = wedge.most_segments(radius, joint=keys.joint)
     segments = keys.segments
     if segments is None:

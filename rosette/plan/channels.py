@@ -87,7 +87,7 @@ def _together(design: Design) -> float:
 
 
 def depth_of(design: Design, ring: PlacedRing) -> float:
-    """How deep one ring is let into the top (mm): its thickness and backing, less what stays proud."""
+    """How deep a ring is let into the top (mm): its thickness and backing, less what is proud."""
     return ring.keys.tile_thickness + ring.keys.backing - design.channel.proud
 
 

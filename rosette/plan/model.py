@@ -24,7 +24,7 @@ class Pass:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChannelStep:
-    """A part of a channel with one depth; `top` is where its cutting starts (mm below the top)."""
+    """A part of a channel with one depth; its cutting starts `top` mm below the top."""
 
     rings: tuple[int, ...]
     inner_radius: float
@@ -36,7 +36,7 @@ class ChannelStep:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Channel:
-    """The channel of one ring or of rings that touch; `depth` is its deepest, `floor` its thinnest."""
+    """The channel of rings that touch; `depth` is its deepest, `floor` the thinnest wood left."""
 
     index: int
     rings: tuple[int, ...]
@@ -96,7 +96,7 @@ class Job:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """One design worked out. `units` is only how people are told; every number is mm or degrees."""
+    """One design worked out, in mm and degrees; `units` is only how people are told."""
 
     name: str
     units: Units

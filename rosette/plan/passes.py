@@ -13,7 +13,7 @@ MOST_PASSES = 400
 
 
 def pivot_radii(inner_radius: float, outer_radius: float, bit: float) -> list[tuple[float, str]]:
-    """Settings pivot to bit centre (mm) for a channel between two walls: walls first, then clearing.
+    """Settings pivot to bit centre (mm) between two walls: the walls first, then clearing.
 
     The wall passes stand half a bit inside each wall. Where the bit fills the channel one
     setting cuts both.
@@ -33,7 +33,7 @@ def pivot_radii(inner_radius: float, outer_radius: float, bit: float) -> list[tu
 
 
 def depths(top: float, bottom: float, per_pass: float) -> list[float]:
-    """Total depth of each pass from `top` down to `bottom` (mm), none deeper than `per_pass` at once.
+    """Total depth of each pass from `top` to `bottom` (mm), none over `per_pass` deeper.
 
     >>> depths(0, 2.0, 0.8)
     [0.8, 1.6, 2.0]
