@@ -58,7 +58,7 @@ class Channel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Movement:
-    """How far a ring's circumference would move, left free, between the shop and a climate (mm).
+    """How far a ring's circumference would move, left free, from shop to climate (mm).
 
     `temperature` °C, `humidity`, `moisture_build` and `moisture` percent; changes are positive
     for swelling; `radius` is where the circumference is taken.
