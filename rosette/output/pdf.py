@@ -1,0 +1,145 @@
+"""A document as one PDF: drawings at true scale, pages of words, all in the same frame."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from rosette.lettering import FAMILY, font_size, text_width
+from rosette.output.document import (
+    Block,
+    Caution,
+    Document,
+    Figure,
+    Heading,
+    Paragraph,
+    SheetPages,
+    Table,
+    TextPages,
+    Tick,
+)
+from rosette.output.parts import printable
+from rosette.output.svg import svg_bytes
+from rosette.output.typeset import typeset
+from rosette.sheets.drawing import Drawing
+from rosette.sheets.frame import LATER, empty_page, pages, paper_size, room, sheet_spot
+from rosette.sheets.titles import SHEET_HEIGHT, TitleBlock
+
+PADDING = 8.0
+"""Room between the frame and the words of a text page, in mm."""
+
+
+def pdf_bytes(document: Document, block: TitleBlock) -> bytes:
+    """The whole file, the same bytes for the same document.
+
+    `block` says what is the same on every page; each part puts in its own title, and the
+    sheets are numbered here.
+
+    Raises:
+        InputError: the document's paper is not known.
+    """
+    width, height = paper_size(document.paper)
+    block = replace(block, sheet=LATER)
+    parts = [
+        one
+        for part in document.parts
+        for one in (
+            _sheet_pages(part, document.paper, block)
+            if isinstance(part, SheetPages)
+            else [_text_pages(part, width, height, block)]
+        )
+    ]
+    return typeset(
+        "packet.typ",
+        {
+            "title": printable(document.title),
+            "author": printable(block.creator),
+            "family": FAMILY,
+            "sheet_size": font_size(SHEET_HEIGHT),
+            "width": width,
+            "height": height,
+            "parts": parts,
+        },
+    )
+
+
+def _sheet_pages(part: SheetPages, paper: str, block: TitleBlock) -> list[dict[str, Any]]:
+    made = pages(part.drawing, paper, block)
+    return [
+        _page(page) | {"kind": "sheet", "bookmark": "" if i else printable(part.drawing.title)}
+        for i, page in enumerate(made)
+    ]
+
+
+def _text_pages(part: TextPages, width: float, height: float, block: TitleBlock) -> dict[str, Any]:
+    titled = replace(block, title=part.title, document_type="Instructions")
+    left, bottom, right, top = room(width, height)
+    margin = {
+        "left": left + PADDING,
+        "right": width - right + PADDING,
+        "top": height - top + PADDING,
+        "bottom": bottom + PADDING,
+    }
+    inside = (right - left - 2.0 * PADDING, top - bottom - 2.0 * PADDING)
+    return _page(empty_page(width, height, titled)) | {
+        "kind": "text",
+        "margin": margin,
+        "blocks": [_block(one, inside) for one in part.blocks],
+    }
+
+
+def _page(page: Drawing) -> dict[str, Any]:
+    x, y = sheet_spot(page.width, page.height)
+    return {
+        "svg": svg_bytes(page).decode("utf-8"),
+        "width": page.width,
+        "height": page.height,
+        "spot": {"x": x, "y": page.height - y},
+    }
+
+
+def _block(block: Block, inside: tuple[float, float]) -> dict[str, Any]:
+    match block:
+        case Heading():
+            return {"kind": "heading", "text": printable(block.text), "level": block.level}
+        case Paragraph():
+            return {"kind": "paragraph", "text": printable(block.text)}
+        case Caution():
+            return {"kind": "caution", "text": printable(block.text)}
+        case Tick():
+            return {"kind": "tick", "text": printable(block.text)}
+        case Table():
+            return _table(block)
+        case Figure():
+            return _figure(block, inside)
+
+
+def _table(table: Table) -> dict[str, Any]:
+    rows = [[printable(cell) for cell in row] for row in table.rows]
+    columns = max(len(row) for row in rows)
+    rows = [row + [""] * (columns - len(row)) for row in rows]
+    return {
+        "kind": "table",
+        "align": list(table.align.ljust(columns, "l")[:columns]),
+        "head": rows[0],
+        "rows": rows[1:],
+        "shares": [_share([row[i] for row in rows]) for i in range(columns)],
+    }
+
+
+def _share(cells: list[str]) -> float:
+    """How wide a column should be beside the others: by its longest cell, within reason."""
+    longest = max(text_width(cell, 2.5) for cell in cells)
+    return min(max(longest, 12.0), 90.0) + 4.0
+
+
+def _figure(figure: Figure, inside: tuple[float, float]) -> dict[str, Any]:
+    """A drawing among the words, made smaller where the page does not hold it."""
+    drawing = figure.drawing
+    scale = min(figure.width / drawing.width, inside[0] / drawing.width, inside[1] / drawing.height)
+    return {
+        "kind": "figure",
+        "svg": svg_bytes(drawing).decode("utf-8"),
+        "width": drawing.width * scale,
+        "height": drawing.height * scale,
+    }
