@@ -37,10 +37,13 @@ def toml(value: Any) -> str:
     return repr(value)
 
 
-def design_text(rings: list[dict[str, Any]], **tables: dict[str, Any]) -> str:
-    """A design file: the base, with `tables` laid over it, and these rings."""
+def design_text(rings: list[dict[str, Any]], **tables: Any) -> str:
+    """A design file: the base, with tables and top keys laid over it, and these rings."""
     content = {
-        k: ({**v, **tables.get(k, {})} if isinstance(v, dict) else v) for k, v in BASE.items()
+        name: {**value, **tables.get(name, {})}
+        if isinstance(value, dict)
+        else tables.get(name, value)
+        for name, value in BASE.items()
     }
     content |= {k: v for k, v in tables.items() if k not in content}
     lines = [f"{k} = {toml(v)}" for k, v in content.items() if not isinstance(v, dict)]
@@ -52,7 +55,7 @@ def design_text(rings: list[dict[str, Any]], **tables: dict[str, Any]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def design(rings: list[dict[str, Any]], **tables: dict[str, Any]) -> Design:
+def design(rings: list[dict[str, Any]], **tables: Any) -> Design:
     """The same, read."""
     return read_design_text(design_text(rings, **tables).encode(), "design.toml")
 
