@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from rosette.lettering import FOLDER, font_path
 
@@ -20,11 +20,12 @@ def typeset(template: str, data: dict[str, Any], *, ppi: float | None = None) ->
 
     for bold in (False, True):
         font_path(bold)  # a missing font would be replaced without a word
+    kind: Literal["pdf", "png"] = "pdf" if ppi is None else "png"
     made = typst.compile(
-        (_HERE / template).read_bytes(),
-        font_paths=[str(FOLDER)],
+        _HERE / template,
+        font_paths=[FOLDER],
         ignore_system_fonts=True,
-        format="pdf" if ppi is None else "png",
+        format=kind,
         ppi=ppi,
         sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
         pdf_tags=False,
