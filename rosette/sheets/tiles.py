@@ -1,4 +1,4 @@
-"""Parts of a drawing that is larger than its paper: where they are cut, and the marks that join them."""
+"""Parts of a drawing that is larger than its paper, and the marks that join them."""
 
 from __future__ import annotations
 

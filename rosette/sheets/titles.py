@@ -1,4 +1,4 @@
-"""The title block of a page: the data fields of ISO 7200, with room to write in what is not known."""
+"""The title block of a page: the fields of ISO 7200, with room to write in what is not known."""
 
 from __future__ import annotations
 
