@@ -183,7 +183,8 @@ class _Report:
             f"Closing: each {close.face_error:g}° on every cut face adds up to"
             f" {close.ring_error:g}° and {self.length(close.gap, 1)} at the rim. To close within"
             f" {self.length(close.wanted_gap)} the faces would have to be true to"
-            f" {close.face_error_for_gap:.4f}°, so true the halves before you join them."
+            f" {close.face_error_for_gap:.4f}°, so true the halves before you join them. A half"
+            f" that is {close.half_tolerance:.1f}° short uses up all the trim: cut a hair fat."
         )
         seam = "wholly under the fingerboard" if wedges.seam.hidden else "in sight"
         at = "at 12 o'clock" if wedges.seam.angle == 0 else f"{wedges.seam.angle:g}° off 12 o'clock"
@@ -235,6 +236,9 @@ class _Report:
         ]
         unit = self.units
         yield from _table(("", "air", "water in it", f"round, {unit}", f"a joint, {unit}"), rows)
+        sources = dict.fromkeys(source for one in self.plan.movement for source in one.sources)
+        for source in sources:
+            yield from wrapped(source, lead="  ")
 
     def warnings(self) -> Iterator[str]:
         warnings = self.plan.warnings
