@@ -42,7 +42,7 @@ def _length(value: Any, info: ValidationInfo) -> float:
 def _positive(value: Any, info: ValidationInfo) -> float:
     length = _length(value, info)
     if length == 0:
-        raise refused("is zero", "a length above zero")
+        raise refused("is too small", "a length above zero")
     return length
 
 
@@ -59,6 +59,9 @@ def refused(problem: str, expected: str) -> PydanticCustomError:
         REFUSED, "{problem}; expected {expected}", {"problem": problem, "expected": expected}
     )
 
+
+LENGTH_READERS = (_length, _positive)
+"""The functions that read lengths, by which a length's key can be told from others."""
 
 LengthKey = Annotated[float, BeforeValidator(_length, json_schema_input_type=float | str)]
 """A length of zero or more, in mm once read."""

@@ -1,0 +1,144 @@
+"""A design file's bytes, and the tables that stand in them."""
+
+from __future__ import annotations
+
+import codecs
+import os
+import re
+import tomllib
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any
+
+from rosette.design.show import plain, show
+from rosette.design.syntax import plain_words
+from rosette.errors import Finding, InputError, finding
+
+MOST_BYTES = 256 * 1024
+"""A design is a few kilobytes; anything larger is some other file."""
+
+MOST_DOTS = 100
+"""Dots in one line. Reading takes time by the square of the dots in a key; no design has many."""
+
+_PLACE = re.compile(
+    r"^(?P<problem>.*) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of .*)\)$", re.DOTALL
+)
+_OTHER_ENCODINGS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+
+
+def read_bytes(path: str | os.PathLike[str], *, most: int = MOST_BYTES) -> bytes:
+    """The bytes of a file.
+
+    Raises:
+        InputError: where there is no such file, it can't be read or is too large.
+    """
+    try:
+        with open(path, "rb") as file:
+            data = file.read(most + 1)
+    except FileNotFoundError:
+        raise _refused(path, "missing-file", "there is no such file" + _nearest(path)) from None
+    except IsADirectoryError:
+        raise _refused(path, "folder", "this is a folder; name the design file in it") from None
+    except PermissionError:
+        raise _refused(path, "unreadable", "you have no permission to read it") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "its name can't be used"
+        raise _refused(path, "unreadable", f"it can't be read: {reason}") from None
+    if len(data) > most:
+        raise _refused(
+            path, "too-large", f"it is larger than {most // 1024} kB; a design is a few kB of text"
+        )
+    return data
+
+
+def read_tables(data: bytes, source: str) -> dict[str, Any]:
+    """The tables of a TOML file.
+
+    Raises:
+        InputError: where it is not UTF-8 or not TOML, with the line and what to write instead.
+    """
+    text = _decoded(data, source).replace("\r\n", "\n")
+    crowded = _line_with_most_dots(text)
+    if crowded:
+        raise InputError([crowded], source=source)
+    try:
+        tables = tomllib.loads(text)
+    except RecursionError:
+        problem = finding("toml", "", "lists or tables stand inside each other too deep to be read")
+        raise InputError([problem], source=source) from None
+    except ValueError as error:
+        raise InputError([_syntax_finding(str(error), text)], source=source) from None
+    if not tables:
+        problem = finding(
+            "empty", "", 'it holds no keys; "rosette new" writes a design to start from'
+        )
+        raise InputError([problem], source=source)
+    return tables
+
+
+def shown_path(path: str | os.PathLike[str]) -> str:
+    """A path as messages show it."""
+    return plain(os.fspath(path), 200)
+
+
+def _refused(path: str | os.PathLike[str], code: str, sentence: str) -> InputError:
+    return InputError([finding(code, "", "{it}", it=sentence)], source=shown_path(path))
+
+
+def _nearest(path: str | os.PathLike[str]) -> str:
+    """The design beside it whose name is most like this one's."""
+    wanted = Path(path)
+    try:
+        names = [p.name for p in wanted.parent.glob("*.toml")]
+    except (OSError, ValueError):
+        return ""
+    near = get_close_matches(wanted.name[:255], names, n=1)
+    return f"; did you mean {shown_path(wanted.parent / near[0])}?" if near else ""
+
+
+def _decoded(data: bytes, source: str) -> str:
+    if data.startswith(_OTHER_ENCODINGS):
+        problem = "it is saved as UTF-16; save it as UTF-8 text"
+    elif b"\x00" in data:
+        problem = "it is not a text file"
+    else:
+        try:
+            return data.removeprefix(codecs.BOM_UTF8).decode("utf-8")
+        except UnicodeDecodeError as error:
+            line = data.count(b"\n", 0, error.start) + 1
+            problem = f"line {line} is not UTF-8 text; save the file as UTF-8"
+    raise InputError([finding("encoding", "", "{it}", it=problem)], source=source)
+
+
+def _line_with_most_dots(text: str) -> Finding | None:
+    for number, line in enumerate(text.split("\n"), start=1):
+        if line.count(".") > MOST_DOTS and not line.lstrip().startswith("#"):
+            return finding(
+                "toml", f"line {number}", "it has more than {most} dots in one line", most=MOST_DOTS
+            )
+    return None
+
+
+def _syntax_finding(message: str, text: str) -> Finding:
+    match = _PLACE.match(message)
+    lines = text.split("\n")
+    if match is None:
+        return finding("toml", "", "a number in it has too many digits to be read")
+    if match["line"] is None:
+        last = max((i for i, line in enumerate(lines, start=1) if line.strip()), default=1)
+        where, line = f"line {last}", lines[last - 1]
+    else:
+        line = lines[int(match["line"]) - 1]
+        where = f"line {match['line']}, column {match['column']}"
+    return finding(
+        "toml",
+        where,
+        "{words}; the line is {line}",
+        words=plain_words(match["problem"], line.strip()),
+        line=show(line.strip()) if '"' not in line else plain_line(line.strip()),
+    )
+
+
+def plain_line(line: str) -> str:
+    """A line of the file between quotes of the other kind, where it has quotes of its own."""
+    return "'" + plain(line).replace('\\"', '"') + "'"
