@@ -20,6 +20,16 @@ PAGE = ROOT / "docs" / "benchmarks.md"
 LIBRARIES = "import click, numpy"
 KERNEL = "import cadquery"
 
+STARTER = """
+import os, sys, time
+quiet = [(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)]
+started = time.perf_counter()
+pid = os.posix_spawn(sys.argv[1], sys.argv[1:], os.environ, file_actions=quiet)
+_, status, usage = os.wait4(pid, 0)
+print(time.perf_counter() - started, usage.ru_maxrss)
+sys.exit(os.waitstatus_to_exitcode(status))
+"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
@@ -40,19 +50,17 @@ def bare(statement: str) -> list[str]:
 
 
 def once(words: list[str]) -> Run:
-    """Run a command once; it must succeed. Memory is the kernel's count for that process."""
-    started = time.perf_counter()
-    with subprocess.Popen(
-        words, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
-    ) as run:
-        _, status, usage = os.wait4(run.pid, 0)
-        seconds = time.perf_counter() - started
-        run.returncode = os.waitstatus_to_exitcode(status)
-        if run.returncode != 0:
-            assert run.stderr is not None
-            raise RuntimeError(f"{words} ended with {run.returncode}: {run.stderr.read().decode()}")
-    unit = 1024 * 1024 if sys.platform == "darwin" else 1024
-    return Run(seconds=seconds, peak_mb=usage.ru_maxrss / unit)
+    """Run a command once; it must succeed.
+
+    A small interpreter starts it: the memory that the system counts for a process is never less
+    than that of the one it was started from.
+    """
+    starter = [sys.executable, "-I", "-S", "-c", STARTER, *words]
+    run = subprocess.run(starter, cwd=ROOT, capture_output=True, text=True, check=False)
+    if run.returncode != 0:
+        raise RuntimeError(f"{words} ended with {run.returncode}: {run.stderr}")
+    seconds, peak = map(float, run.stdout.split()[-2:])
+    return Run(seconds=seconds, peak_mb=peak / (1024 * 1024 if sys.platform == "darwin" else 1024))
 
 
 def side_by_side(times: int, *commands: list[str]) -> list[Run]:
