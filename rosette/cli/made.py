@@ -1,0 +1,79 @@
+"""What `rosette make` tells at its end: where things are, what to open, what to think over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from textwrap import wrap
+
+from rosette.packet import Job
+from rosette.packet.trouble import shown
+
+WIDTH = 80
+
+
+def summary(job: Job, out: Path) -> Iterator[str]:
+    """The lines of the summary, none wider than 80 columns but for long paths."""
+    plan, placed = job.plan, job.placed
+    yield f"{plan.name}: {len(job.files)} files in {shown(out)}"
+    yield ""
+    yield f"  Open first:  {shown(out / 'packet.pdf')}"
+    yield from _row("It says what each file is for. Print it at 100 %.")
+    yield from _folders(job)
+    if plan.warnings:
+        yield ""
+        yield "To think over before cutting:"
+        for one in plan.warnings:
+            yield from _item(one.text(plan.units))
+    yield from _missing(job)
+    if placed.replaced:
+        yield ""
+        yield "Of yours, kept under another name to make room:"
+        for file, before in placed.replaced:
+            yield from _item(f"{shown(file)} is now {shown(before)}")
+    if placed.kept:
+        yield ""
+        yield "Made earlier, changed since and no longer part of the job; left as they are:"
+        for file in placed.kept:
+            yield from _item(shown(file))
+    if placed.rescued:
+        yield ""
+        yield "Came into the folder while it was made, and kept:"
+        for file in placed.rescued:
+            yield from _item(shown(file))
+
+
+def _folders(job: Job) -> Iterator[str]:
+    sheets = [file for file in job.files if file.startswith("sheets/") and file.endswith(".svg")]
+    fixtures = [file for file in job.files if file.startswith("fixtures/")]
+    yield f"  sheets/      {len(sheets)} sheets at true scale, each as SVG and DXF"
+    if fixtures:
+        names = sorted({Path(file).stem for file in fixtures})
+        yield from _row(", ".join(names) + ": to print (3MF, STL) or mill (STEP)", "fixtures/")
+    yield "  picture.png  the finished rosette, to show"
+    yield "  design.toml  a copy of the design"
+
+
+def _row(text: str, name: str = "") -> Iterator[str]:
+    yield from wrap(text, WIDTH, initial_indent=f"  {name:<11}  ", subsequent_indent=" " * 15)
+
+
+def _missing(job: Job) -> Iterator[str]:
+    if not job.missing:
+        return
+    yield ""
+    yield "Not made here; everything else is:"
+    yield from _item(", ".join(one.file for one in job.missing))
+    for why in dict.fromkeys(one.why for one in job.missing):
+        yield from wrap(why, WIDTH, break_long_words=False, break_on_hyphens=False)
+
+
+def _item(text: str) -> Iterator[str]:
+    yield from wrap(
+        text,
+        WIDTH,
+        initial_indent="- ",
+        subsequent_indent="  ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

@@ -1,0 +1,85 @@
+"""Cautions for the bench, each where it applies; the machine's manual comes before them."""
+
+from __future__ import annotations
+
+from rosette.output.document import Caution
+from rosette.patterns.base import Wedges
+from rosette.plan.model import Plan
+from rosette.units import Units
+from rosette.words import Length, say
+
+DUST = (
+    "Wood dust harms the lungs, and hardwood dust causes cancer (IARC group 1). Extract it where"
+    " it is made, wear a mask that fits, and keep to your local limits. The machine's own manual"
+    " and your own judgement come before anything written here."
+)
+ROUTER = (
+    "Router or fly cutter: clamp the top and everything under it, keep both hands on the machine"
+    " and off its path, and set the depth with the plug pulled. Take shallow passes, feed against"
+    " the turning of the bit, and let it stop before you lift it. Eye and ear protection."
+)
+KNIFE = (
+    "Bending over a hot iron or steam burns. Bend thin strips with a metal strap behind them, and"
+    " cut away from the hand that holds the wood."
+)
+_ROSEWOODS = ("rosewood", "cocobolo", "blackwood", "kingwood", "tulipwood", "dalbergia")
+_SENSITISING = (*_ROSEWOODS, "padauk", "bubinga", "wenge", "iroko", "ebony", "pau ferro", "teak")
+_SHELL = ("abalone", "pearl", "shell", "paua")
+
+
+def saw_caution(wedges: Wedges, tile_thickness: float, units: Units) -> Caution:
+    """What the saw leaves in the hand, and how to keep fingers away from it."""
+    blank = wedges.blank
+    saying = say(
+        "Small pieces at a saw. Each wedge that comes free is only {wide} wide at one end, {narrow}"
+        " at the other, {high} long and {thick} thick: never hold one in your fingers to cut it."
+        " Cut it while it is still part of the strip; clamp the strip to the mitre gauge, close the"
+        " table with a zero-clearance insert, and let the stop stand off so that the wedge falls"
+        " free. Leave it until the blade has stopped. The least that stays in your hand is the"
+        " strip's end: stop when a hand's width is left, or glue the strip to a longer carrier.",
+        wide=Length(blank.outer_width),
+        narrow=Length(blank.inner_width),
+        high=Length(blank.height),
+        thick=Length(tile_thickness),
+    )
+    return Caution(text=saying.text(units))
+
+
+def wood_cautions(plan: Plan) -> tuple[Caution, ...]:
+    """What the woods themselves call for."""
+    woods = {wood.lower() for ring in plan.rings for wood in ring.woods}
+    woods |= {
+        ring.wedges.spacer_wood.lower()
+        for ring in plan.wedge_rings
+        if ring.wedges is not None and ring.wedges.spacer_wood is not None
+    }
+    found = [Caution(text=DUST)]
+    sensitising = _among(woods, _SENSITISING)
+    if sensitising:
+        found.append(
+            Caution(
+                text=f"Skin and lungs can become allergic to {sensitising}, once and for good:"
+                " cover your arms, wear a mask, wash after work."
+            )
+        )
+    listed = _among(woods, _ROSEWOODS)
+    if listed:
+        found.append(
+            Caution(
+                text=f"CITES: true rosewoods (Dalbergia) are listed, Brazilian rosewood in"
+                f" Appendix I. If your {listed} is one, the guitar or its offcuts may need papers"
+                " to cross a border: ask the authority before it travels."
+            )
+        )
+    if _among(woods, _SHELL):
+        found.append(
+            Caution(
+                text="Shell dust irritates the lungs: saw and sand it wet, with extraction and a"
+                " mask."
+            )
+        )
+    return tuple(found)
+
+
+def _among(woods: set[str], kinds: tuple[str, ...]) -> str:
+    return " and ".join(sorted(wood for wood in woods if any(kind in wood for kind in kinds)))

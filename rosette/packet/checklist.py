@@ -1,0 +1,225 @@
+"""The checklist: the whole job in the order of work, with room for what was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rosette.output.document import Block, Caution, Heading, Paragraph, Table, TextPages, Tick
+from rosette.packet.cautions import KNIFE, ROUTER, saw_caution, wood_cautions
+from rosette.patterns.base import RingPlan, Wedges
+from rosette.plan.model import Channel, Plan
+from rosette.units import Units, format_length
+from rosette.words import Length, Word, say
+
+BLANK = "__________"
+_WALLS = {"outer": "outer wall", "inner": "inner wall", "both": "both walls", "clear": "between"}
+
+
+def checklist(plan: Plan, *, units: Units, trays: tuple[str, ...] = ()) -> TextPages:
+    """Every step from the pivot hole to the soundhole.
+
+    Args:
+        plan: what is made.
+        units: what lengths are told in.
+        trays: names of the fixture files to print, where there are any.
+    """
+    return TextPages(
+        title="Checklist, in the order of work",
+        blocks=(
+            *_before(plan, units, trays),
+            *(block for ring in plan.rings for block in _ring(ring, units)),
+            *_top(plan),
+            *(block for channel in plan.channels for block in _channel(plan, channel, units)),
+            *_gluing(plan, units),
+            *_last(plan, units),
+        ),
+    )
+
+
+def _tick(units: Units, template: str, **words: Word) -> Tick:
+    return Tick(text=say(template, **words).text(units))
+
+
+def _before(plan: Plan, units: Units, trays: tuple[str, ...]) -> Iterator[Block]:
+    yield Heading(text="1  Before any wood is cut", level=2)
+    yield from wood_cautions(plan)
+    yield _tick(
+        units,
+        "Pivot hole first: drill it through the top at the soundhole's centre, square to the top,"
+        " to fit your pivot pin without play. Ring, channel and soundhole all turn on it.",
+    )
+    yield _tick(
+        units,
+        "Print this packet at 100 % and measure the bars on every sheet that you will cut or"
+        f" measure from. 100 mm bar: across {BLANK} up {BLANK}. If they are off, set the"
+        " printer's scale to 100 % and print again.",
+    )
+    yield _tick(
+        units,
+        "Measure your stock, saw, bit and top, and write them into the record at the end. Where"
+        " one differs from the plan by more than a hair, change the design file and make the"
+        " job again: cheaper than wood.",
+    )
+    if trays:
+        yield _tick(
+            units,
+            "Print the tray ({files}), scrape its floor clean, and wax it where glue may reach.",
+            files=", ".join(trays),
+        )
+
+
+def _ring(ring: RingPlan, units: Units) -> Iterator[Block]:
+    what = " and ".join(ring.woods)
+    if ring.wedges is None:
+        yield Heading(text=f"Ring {ring.index}: a line of {what}", level=2)
+        yield Caution(text=KNIFE)
+        yield from (Tick(text=step.text(units)) for step in ring.steps)
+        return
+    wedges = ring.wedges
+    yield Heading(text=f"Ring {ring.index}: {wedges.segments} wedges of {what}", level=2)
+    yield saw_caution(wedges, ring.tile_thickness, units)
+    if wedges.chosen is not None:
+        yield Paragraph(text=wedges.chosen.text(units))
+    yield from (Tick(text=step.text(units)) for step in ring.steps)
+    yield from _measured(ring.index, wedges, units)
+
+
+def _measured(index: int, wedges: Wedges, units: Units) -> Iterator[Block]:
+    """What the first wedges tell of the saw, written down while it is still set."""
+    blank, angle = wedges.blank, wedges.half_set * wedges.included_angle
+    yield Table(
+        rows=(
+            (f"Ring {index}, measured at the saw", "the plan says", "measured"),
+            (f"half set of {wedges.half_set} scrap wedges", f"{angle:g}°", BLANK),
+            ("wide end", format_length(blank.outer_width, units), BLANK),
+            ("narrow end", format_length(blank.inner_width, units), BLANK),
+            ("wide end to narrow end", format_length(blank.height, units), BLANK),
+        ),
+        align="lrl",
+    )
+    closing = wedges.closing
+    yield Paragraph(
+        text=say(
+            "Every cut face that is off by {face:g}° leaves the ring off by {ring:.1f}°: {gap} at"
+            " its outer edge. No saw holds better than that for long, so truing the halves is part"
+            " of the job.",
+            face=closing.face_error,
+            ring=closing.ring_error,
+            gap=Length(closing.gap),
+        ).text(units)
+    )
+
+
+def _top(plan: Plan) -> Iterator[Block]:
+    yield Heading(text="The top, before routing", level=2)
+    yield Tick(
+        text="Seal the top round the pivot with thin shellac, well past the ring, and let it dry:"
+        " it keeps fibres from lifting at the walls and glue from staining the spruce."
+    )
+    floor = min(channel.floor for channel in plan.channels)
+    yield Tick(
+        text=say(
+            "Measure the top all round where the ring goes: {top} in the plan, and the thinnest"
+            " place decides. The channel leaves {floor} under it.",
+            top=Length(plan.top_thickness),
+            floor=Length(floor),
+        ).text(plan.units)
+    )
+
+
+def _channel(plan: Plan, channel: Channel, units: Units) -> Iterator[Block]:
+    rings = " and ".join(str(ring) for ring in channel.rings)
+    noun = "ring" if len(channel.rings) == 1 else "rings"
+    yield Heading(text=f"Channel {channel.index}, for {noun} {rings}", level=2)
+    yield Caution(text=ROUTER)
+    yield _tick(
+        units,
+        "Rout a trial channel in scrap of the top's wood with a bit of {bit}, on the same pivot,"
+        " and try the ring in it: it goes in by hand, with {gap} to spare at each wall for glue.",
+        bit=Length(channel.bit_diameter, 3),
+        gap=Length(channel.gap),
+    )
+    yield Tick(text=_first_cut(plan, channel, units))
+    yield _tick(
+        units,
+        "Rout the passes in this order, from the shallowest down; measure pivot to bit centre"
+        " anew for each setting.",
+    )
+    yield _passes(channel, units)
+    yield _tick(
+        units,
+        "Measure depth and floor: {depth} deep, {floor} left. Measured: {blank} deep.",
+        depth=Length(channel.depth),
+        floor=Length(channel.floor),
+        blank=BLANK,
+    )
+
+
+def _first_cut(plan: Plan, channel: Channel, units: Units) -> str:
+    hidden = plan.hidden
+    inner = hidden.half_angle(channel.inner_radius) if hidden else 0.0
+    outer = hidden.half_angle(channel.outer_radius) if hidden else 0.0
+    least = min(inner, outer)
+    if least <= 0:
+        return (
+            "Plunge for the first cut where a mark will show least: no fingerboard hides any of"
+            " this channel."
+        )
+    return say(
+        "Make the first plunge inside the arc that the fingerboard hides: within {angle:.0f}° to"
+        " either side of 12 o'clock. A slip there is never seen.",
+        angle=least,
+    ).text(units)
+
+
+def _passes(channel: Channel, units: Units) -> Table:
+    rows = [("pass", "depth", "pivot to bit centre", "cuts", "done")]
+    for number, one in enumerate(channel.passes, start=1):
+        rows.append(
+            (
+                str(number),
+                format_length(one.depth, units),
+                format_length(one.pivot_radius, units),
+                _WALLS.get(one.wall, one.wall),
+                "____",
+            )
+        )
+    return Table(rows=tuple(rows), align="rrrlc")
+
+
+def _gluing(plan: Plan, units: Units) -> Iterator[Block]:
+    yield Heading(text="Glue in and level", level=2)
+    yield _tick(
+        units,
+        "Lay everything in dry, from the inside out, show face up, the arrow of 12 o'clock towards"
+        " the neck. Mark seam and centreline on the top with a soft pencil.",
+    )
+    yield _tick(
+        units,
+        "Glue in. Water glues swell the ring in its channel: work quickly, and ease a tight ring"
+        " first. Wax paper, a flat caul over the whole ring, clamps all round; leave it overnight.",
+    )
+    proud = max(channel.proud for channel in plan.channels)
+    if proud > 0:
+        yield _tick(
+            units,
+            "Level: the ring stands {proud} proud of the top. Scrape or sand it down, working"
+            " outward over the edges, until the seal on the top is just touched all round.",
+            proud=Length(proud),
+        )
+    else:
+        yield _tick(units, "Level ring and top together with a scraper, working outward.")
+
+
+def _last(plan: Plan, units: Units) -> Iterator[Block]:
+    yield Heading(text="The soundhole, last of all", level=2)
+    yield Caution(
+        text="The soundhole takes the pivot with it. Cut it only when every ring is in, level and"
+        " sound. The disc comes loose at the end: hold it down with tape, not with a finger."
+    )
+    yield _tick(
+        units,
+        "Cut the soundhole on the same pivot: {across} across, a radius of {radius}.",
+        across=Length(plan.soundhole_diameter),
+        radius=Length(plan.soundhole_diameter / 2.0),
+    )

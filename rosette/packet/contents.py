@@ -1,0 +1,134 @@
+"""What a job folder holds: its parts, each made from the plan. This is their register.
+
+To add one: write a function from a `Request` and the files made so far to more files, and
+give it a line in `PARTS`.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from rosette.design.model import Design
+from rosette.errors import MissingLibraryError
+from rosette.packet.entry import Entry, Missing
+from rosette.plan.model import Plan
+
+PICTURE_PIXELS = 1600
+"""Width of picture.png: sharp on a whole screen, and some hundred kilobytes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """One job: the design, its file's bytes, its plan, and how it is wanted."""
+
+    design: Design
+    record: bytes
+    plan: Plan
+    paper: str
+    fixtures: bool
+
+
+Made = Iterator[Entry | Missing]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part of the folder: what is shown while it is made, its share of the time, its maker."""
+
+    doing: str
+    share: int
+    make: Callable[[Request, tuple[Entry | Missing, ...]], Made]
+
+
+def _design(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+    yield Entry(
+        file="design.toml",
+        what="The design all this was made from: a copy of your file, for the next one.",
+        data=request.record,
+    )
+
+
+def _plan(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+    from rosette.plan.as_json import plan_json
+
+    document = plan_json(request.plan)
+    yield Entry(
+        file="plan.json",
+        what="Every number worked out, in millimetres, unrounded, for other programs.",
+        data=(json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode(),
+    )
+
+
+def _sheets(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+    from rosette.output.dxf import dxf_bytes
+    from rosette.output.svg import svg_bytes
+    from rosette.packet.title import title_block
+    from rosette.sheets import sheets
+    from rosette.sheets.frame import framed
+
+    drawings = sheets(request.plan)
+    for place, drawing in enumerate(drawings, start=1):
+        block = title_block(request.plan, f"{place} / {len(drawings)}")
+        sheet = framed(drawing, block)
+        name = f"sheets/{drawing.name}"
+        yield Entry(file=f"{name}.svg", what=drawing.purpose, data=svg_bytes(sheet))
+        yield Entry(file=f"{name}.dxf", what=drawing.purpose, data=dxf_bytes(sheet))
+
+
+def _picture(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+    from rosette.output.png import png_bytes
+    from rosette.output.svg import svg_bytes
+    from rosette.picture import picture
+
+    drawing = picture(request.plan)
+    yield Entry(file="picture.svg", what=drawing.purpose, data=svg_bytes(drawing))
+    yield Entry(
+        file="picture.png",
+        what=drawing.purpose,
+        data=png_bytes(drawing, pixels_per_mm=PICTURE_PIXELS / drawing.width),
+    )
+
+
+def _fixtures(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+    if not request.fixtures:
+        return
+    import jigs
+    from jigs.export import files
+
+    for fixture in jigs.fixtures(request.plan):
+        try:
+            made = files(fixture)
+        except MissingLibraryError as error:
+            why = " ".join(error.lines())
+            for kind in (".step", ".stl", ".3mf"):
+                file = f"fixtures/{fixture.name}{kind}"
+                yield Missing(file=file, what=fixture.purpose, why=why)
+        else:
+            for name, data in made.items():
+                yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
+
+
+def _packet(request: Request, made: tuple[Entry | Missing, ...]) -> Made:
+    from rosette.output.pdf import pdf_bytes
+    from rosette.packet.pages import packet_document
+    from rosette.packet.title import title_block
+
+    document = packet_document(request.plan, made, paper=request.paper)
+    yield Entry(
+        file="packet.pdf",
+        what="Everything to print: the numbers, the checklist, every sheet at true scale.",
+        data=pdf_bytes(document, title_block(request.plan)),
+    )
+
+
+PARTS = (
+    Part(doing="Writing the plan", share=1, make=_plan),
+    Part(doing="Keeping the design", share=1, make=_design),
+    Part(doing="Drawing the sheets", share=20, make=_sheets),
+    Part(doing="Drawing the picture", share=10, make=_picture),
+    Part(doing="Making the fixtures", share=50, make=_fixtures),
+    Part(doing="Setting the packet", share=18, make=_packet),
+)
+"""Every part, in the order of making; the packet comes last, since it tells of the others."""

@@ -1,0 +1,113 @@
+"""One job, start to end: a design in, a whole folder out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePosixPath
+
+from rosette import __version__
+from rosette.design.model import Design
+from rosette.packet.contents import PARTS, Request
+from rosette.packet.entry import Entry, Missing
+from rosette.packet.folder import Placed, put
+from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
+from rosette.packet.target import find_target
+from rosette.plan import make_plan
+from rosette.plan.model import Plan
+from rosette.units import Units
+
+Progress = Callable[[int, int, str], None]
+"""Called with shares done, shares in all, and what is being made now."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A job that is done: its plan, where it stands, what was written and what was not."""
+
+    plan: Plan
+    placed: Placed
+    files: tuple[str, ...]
+    missing: tuple[Missing, ...]
+
+
+def make_job(
+    design: Design,
+    out: Path,
+    *,
+    record: bytes,
+    paper: str,
+    units: Units | None = None,
+    fixtures: bool = True,
+    make_room: bool = False,
+    progress: Progress = lambda _done, _of, _doing: None,
+) -> Job:
+    """Make everything for one design and put it in place, all or nothing.
+
+    Args:
+        design: what to make.
+        out: the job folder; made, or brought up to date.
+        record: the bytes of the design's file, kept with the job.
+        paper: a name in `rosette.sheets.frame.PAPERS`.
+        units: what people read; the design's own where None.
+        fixtures: make the fixtures too.
+        make_room: let the maker's files that stand in the way make room, under another name.
+        progress: told how far it has come.
+
+    Raises:
+        CannotMakeError: the design can't be made.
+        InputError: the folder can't be written; nothing has changed then.
+    """
+    find_target(out)  # refuse early what would be refused after all the work
+    plan = make_plan(design)
+    plan = replace(plan, units=units or plan.units)
+    request = Request(design=design, record=record, plan=plan, paper=paper, fixtures=fixtures)
+    made = _made(request, progress)
+    entries = [one for one in made if isinstance(one, Entry)]
+    missing = tuple(one for one in made if isinstance(one, Missing))
+
+    def finish(yours: frozenset[str]) -> Entry:
+        return _manifest(request, entries, missing, yours)
+
+    placed = put(out, entries, finish, replace=make_room)
+    return Job(
+        plan=plan,
+        placed=placed,
+        files=(*(one.file for one in entries), FILE),
+        missing=missing,
+    )
+
+
+def _made(request: Request, progress: Progress) -> tuple[Entry | Missing, ...]:
+    made: tuple[Entry | Missing, ...] = ()
+    done, of = 0, sum(part.share for part in PARTS)
+    for part in PARTS:
+        progress(done, of, part.doing)
+        made += tuple(part.make(request, made))
+        done += part.share
+    progress(of, of, "Putting the folder in place")
+    return made
+
+
+def _manifest(
+    request: Request,
+    entries: list[Entry],
+    missing: tuple[Missing, ...],
+    yours: frozenset[str],
+) -> Entry:
+    manifest = Manifest(
+        version=__version__,
+        design_name=request.plan.name,
+        design_file=PurePosixPath(request.design.source.replace("\\", "/")).name,
+        design_sha256=request.design.sha256,
+        files=tuple(
+            Listed(file=one.file, what=one.what, sha256=one.sha256, yours=one.file in yours)
+            for one in entries
+        ),
+        missing=missing,
+    )
+    return Entry(
+        file=FILE,
+        what="Every file here, what it is for, and its hash.",
+        data=manifest_bytes(manifest),
+    )

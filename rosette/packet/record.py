@@ -1,0 +1,63 @@
+"""The record: what the plan took for granted beside what was measured, for the next guitar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rosette.output.document import Heading, Paragraph, Table, TextPages
+from rosette.packet.checklist import BLANK
+from rosette.plan.model import Plan
+from rosette.units import Units, format_length
+
+Row = tuple[str, str, str]
+
+
+def record(plan: Plan, *, units: Units) -> TextPages:
+    """A page to fill in at the bench and keep with the guitar's papers."""
+    return TextPages(
+        title="Record",
+        blocks=(
+            Paragraph(
+                text="Write down what was really so, and keep this page: with it the next design"
+                " starts from measured numbers."
+            ),
+            Table(rows=(("", "the plan says", "measured"), *_rows(plan, units)), align="lrl"),
+            Heading(text="How it went", level=2),
+            Table(
+                rows=(
+                    ("", "date", "temperature", "humidity"),
+                    ("ring glued up", BLANK, BLANK, BLANK),
+                    ("channel routed", BLANK, BLANK, BLANK),
+                    ("glued in", BLANK, BLANK, BLANK),
+                    ("levelled", BLANK, BLANK, BLANK),
+                ),
+                align="llll",
+            ),
+            Paragraph(text="Glue, and how long it was clamped: " + "_" * 48),
+            Paragraph(text="What the next one should do otherwise: " + "_" * 45),
+            Paragraph(text="_" * 84),
+            Paragraph(text="_" * 84),
+        ),
+    )
+
+
+def _rows(plan: Plan, units: Units) -> Iterator[Row]:
+    yield "soundhole, across", format_length(plan.soundhole_diameter, units), BLANK
+    yield "top where the ring goes", format_length(plan.top_thickness, units), BLANK
+    yield "saw kerf", format_length(plan.kerf, units), BLANK
+    for ring in plan.rings:
+        name = f"ring {ring.index}"
+        yield f"{name}: thickness of stock", format_length(ring.tile_thickness, units), BLANK
+        if ring.backing:
+            yield f"{name}: backing veneer", format_length(ring.backing, units), BLANK
+        if ring.wedges is not None and ring.wedges.spacer_thickness:
+            spacer = format_length(ring.wedges.spacer_thickness, units)
+            yield f"{name}: spacer veneer", spacer, BLANK
+        yield f"{name}: inner radius", format_length(ring.inner_radius, units), BLANK
+        yield f"{name}: outer radius", format_length(ring.outer_radius, units), BLANK
+    for channel in plan.channels:
+        name = f"channel {channel.index}"
+        yield f"{name}: bit, across", format_length(channel.bit_diameter, units, decimals=3), BLANK
+        yield f"{name}: width of the trial", format_length(channel.width, units), BLANK
+        yield f"{name}: depth", format_length(channel.depth, units), BLANK
+        yield f"{name}: floor", format_length(channel.floor, units), BLANK
