@@ -1,0 +1,249 @@
+"""How to set the saw: angles both ways round, stop and strip lengths, the cuts in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rosette.patterns.base import RingPlan, Wedges, WoodCount, spares_for
+from rosette.plan.model import Plan
+from rosette.sheets.block import (
+    PAGE_HEIGHT,
+    PAGE_WIDTH,
+    Block,
+    column,
+    drawing_of,
+    flow,
+    heights_split,
+    row,
+)
+from rosette.sheets.dimension import angle_text, length_text, long_text, units_note
+from rosette.sheets.drawing import Drawing
+from rosette.sheets.saw_pictures import (
+    at_the_saw,
+    mitre_by_measure,
+    mitre_triangle,
+    strip_picture,
+)
+from rosette.sheets.strip import kerf_along, pitch, strip_to_take
+from rosette.sheets.table import caution, heading, note, steps, table
+from rosette.units import Units, format_length
+
+GAP = 4.5
+
+
+def drawings(plan: Plan) -> tuple[Drawing, ...]:
+    """Two sheets for each ring of wedges; without any, one for the strips of the lines."""
+    rings = plan.wedge_rings
+    if not rings and plan.line_rings:
+        parts = [_headed("Strips for the lines", plan), line_strips(plan), _bending()]
+        return (
+            drawing_of(
+                column(parts, gap=GAP),
+                name="lines",
+                title="Strips for the lines",
+                purpose="The strips to cut for the lines: how wide, how deep and how long.",
+            ),
+        )
+    return tuple(
+        drawing for ring in rings for drawing in _ring_sheets(plan, ring, ring is rings[0])
+    )
+
+
+def _ring_sheets(plan: Plan, ring: RingPlan, first: bool) -> Iterator[Drawing]:
+    assert ring.wedges is not None
+    wedges, units = ring.wedges, plan.units
+    setting = [
+        _headed(f"Ring {ring.index}: setting the saw for {wedges.segments} wedges", plan),
+        flow([settings(wedges, units), mitre_triangle(wedges, units)], gap=10.0),
+        strips(wedges, units),
+        *_spacers(ring, wedges, units),
+        strip_picture(wedges, units),
+    ]
+    picture = at_the_saw(wedges, units)
+    work = [
+        _headed(f"Ring {ring.index}: at the saw", plan),
+        row([picture, steps(_work(wedges, units), PAGE_WIDTH - picture.width - 8.0)]),
+        _check(wedges, units),
+        caution(_cautions(wedges, units), PAGE_WIDTH),
+    ]
+    if first and plan.line_rings:
+        work.append(column([_headed("Strips for the lines", plan), line_strips(plan), _bending()]))
+    yield from _numbered(setting, f"saw-{ring.index}", ring, "angles, stop and strip lengths")
+    yield from _numbered(
+        work, f"saw-{ring.index}-work", ring, "the cuts in order, the half-set check, the cautions"
+    )
+
+
+def _headed(words: str, plan: Plan) -> Block:
+    return column([heading(words), note(units_note(plan.units), PAGE_WIDTH)], gap=2.0)
+
+
+def _numbered(blocks: list[Block], name: str, ring: RingPlan, what: str) -> Iterator[Drawing]:
+    """Blocks shared out over as many sheets as they need."""
+    sheets = heights_split(blocks, height=PAGE_HEIGHT, gap=GAP)
+    for number, part in enumerate(sheets, start=1):
+        yield drawing_of(
+            column(part, gap=GAP),
+            name=name if number == 1 else f"{name}-{number}",
+            title=f"Ring {ring.index}: the saw",
+            purpose=f"Ring {ring.index}, at the saw: {what}.",
+        )
+
+
+def settings(wedges: Wedges, units: Units) -> Block:
+    """The saw's set-up table."""
+    blank, mitre = wedges.blank, wedges.mitre_angle
+    mean = (blank.inner_width + blank.outer_width) / 2.0
+    rise, run = mitre_by_measure(wedges, units)
+    cuts = sum(wood.count + wood.spares + 1 for wood in wedges.woods)
+
+    def size(length: float) -> str:
+        return length_text(length, units)
+
+    rows = [
+        ("Setting", units),
+        ("mitre, gauge that reads 0 at square", angle_text(mitre)),
+        ("mitre, gauge that reads 90 at square", angle_text(90.0 - mitre)),
+        ("the same by measure: rise", size(rise)),
+        ("in a run of", size(run)),
+        ("included angle of a wedge", angle_text(wedges.included_angle)),
+        ("rip the strip to width", size(blank.height)),
+        ("stop at the fence: wide edge", size(blank.outer_width)),
+        ("narrow edge comes to", size(blank.inner_width)),
+        ("middle of the wedge", size(mean)),
+        ("kerf, square to the cut", size(wedges.kerf)),
+        ("kerf along the strip", size(kerf_along(wedges.kerf, mitre))),
+        ("cut to cut along the middle", size(pitch(blank, kerf=wedges.kerf, mitre=mitre))),
+        ("wedges in the ring", str(wedges.segments)),
+        ("cuts in all, spares included", str(cuts)),
+    ]
+    return table(rows, align="lr")
+
+
+def strips(wedges: Wedges, units: Units) -> Block:
+    """The strips of each wood: wedges, spares, cuts and lengths."""
+    head = ("Wood", "wedges", "of them seen", "spares", "cuts", "strip they fill", "strip to take")
+    rows = [head, *(_strip_row(wood, wedges, units) for wood in wedges.woods)]
+    words = (
+        "Strip to take: what the wedges and their spares fill, a cut at each end, and"
+        f" {_hold(units)} that stays in the hand after the last cut."
+        " The grain runs straight across the strip."
+    )
+    return column([table(rows, align="lrrrrrr"), note(words, PAGE_WIDTH)], gap=2.5)
+
+
+def _strip_row(wood: WoodCount, wedges: Wedges, units: Units) -> tuple[str, ...]:
+    return (
+        wood.wood,
+        str(wood.count),
+        str(wood.visible),
+        str(wood.spares),
+        str(wood.count + wood.spares + 1),
+        long_text(wood.strip_with_spares, units),
+        long_text(strip_to_take(wood.strip_with_spares, wedges, units), units),
+    )
+
+
+def _spacers(ring: RingPlan, wedges: Wedges, units: Units) -> list[Block]:
+    if wedges.spacer_wood is None:
+        return []
+    long = kerf_along(wedges.blank.height, wedges.mitre_angle)
+    count = wedges.segments + spares_for(wedges.segments)
+    words = (
+        f"Spacers: {count} pieces of {wedges.spacer_wood} veneer, spares included,"
+        f" {format_length(wedges.spacer_thickness, units)} thick,"
+        f" at least {format_length(long, units)} long and"
+        f" {format_length(ring.tile_thickness + 0.5, units)} wide, trimmed flush when the glue"
+        " is dry."
+    )
+    return [note(words, PAGE_WIDTH)]
+
+
+def _work(wedges: Wedges, units: Units) -> list[str]:
+    blank = wedges.blank
+    return [
+        f"Rip the strip {format_length(blank.height, units)} wide, both edges straight and"
+        " parallel.",
+        f"Swing the gauge {angle_text(wedges.mitre_angle)} off square, so that the wide edge of"
+        " the wedge lies at the fence.",
+        "Trim the strip's end: cut 1.",
+        "Turn the strip over, other face up, other edge at the fence. Slide its end to the stop:"
+        f" {format_length(blank.outer_width, units)} from the near side of the kerf.",
+        "Hold, cut, stop the saw or draw clear. Number the wedge, arrow to the wide edge.",
+        "Again from 4. Neither the gauge nor the stop is moved until all wedges are cut.",
+    ]
+
+
+def _check(wedges: Wedges, units: Units) -> Block:
+    closing, half = wedges.closing, wedges.half_set
+    angle = half * wedges.included_angle
+    gap = format_length(closing.gap, units, decimals=1)
+    wanted = format_length(closing.wanted_gap, units)
+    texts = [
+        f"Cut {half} wedges of scrap, set them side by side as they stand in the ring, and hold"
+        f" them to a straight edge or the half-set gauge: they must make {angle_text(angle)}."
+        f" What is missing or over, divided by {2 * half}, is what the mitre is off: turn the"
+        " gauge further off square where the set is short, back where it is over.",
+        f"Every face {closing.face_error:g}° off leaves the ring off by {closing.ring_error:.2f}°,"
+        f" {gap} at the rim. To close within {wanted} each face would have to be true to"
+        f" {closing.face_error_for_gap:.4f}°, which no saw holds: so the halves are trued, or"
+        " the last wedge is fitted, as part of the job. Cut a hair fat rather than short.",
+    ]
+    parts = [heading("Check before good wood is cut", size=3.0)]
+    return column([*parts, *(note(text, PAGE_WIDTH) for text in texts)], gap=2.0)
+
+
+def _cautions(wedges: Wedges, units: Units) -> list[str]:
+    blank = wedges.blank
+    left = format_length(blank.outer_width, units)
+    hold = _hold(units)
+    return [
+        f"A strip no longer than its wedges would leave {left} in the hand at the last cut. Keep"
+        f" {hold} or more in the hand to the end, or fix the strip to a longer carrier; clamp it"
+        " to the mitre gauge. No finger nearer the blade than the saw's manual allows.",
+        "A wedge caught between stop and blade is thrown. Use a stop that stands off: one that the"
+        " strip leaves before the cut ends, or that is drawn back before it. Zero-clearance"
+        " insert; pick cut wedges up only when the blade stands still.",
+        "Hardwood dust harms the lungs and some woods sensitise: extraction and a mask. The"
+        " saw's manual and the local rules come before this sheet.",
+    ]
+
+
+def _hold(units: Units) -> str:
+    return "150 mm" if units == "mm" else "6 in"
+
+
+def line_strips(plan: Plan) -> Block:
+    """The strips of the lines: how wide, how deep, how long."""
+    units = plan.units
+
+    def size(length: float) -> str:
+        return length_text(length, units)
+
+    rows = [
+        ("Ring", "wood", "wide", "deep", "length to cut", "of it seen", "whole circle", "bend to")
+    ]
+    for ring in plan.line_rings:
+        assert ring.strip is not None
+        rows.append(
+            (
+                str(ring.index),
+                ring.woods[0],
+                size(ring.width),
+                size(ring.tile_thickness),
+                long_text(ring.strip.cut_length, units),
+                long_text(ring.strip.visible_length, units),
+                long_text(ring.strip.full_length, units),
+                size(ring.inner_radius),
+            )
+        )
+    return table(rows, align="llrrrrrr")
+
+
+def _bending() -> Block:
+    return note(
+        "Wide: measured along the ring's radius. Deep: into the top, before levelling. Whole"
+        " circle: once round at the outer radius, with its overlap. Bend to: the inner radius."
+        " Straight grain along the strip; bend dry where it goes willingly, else over a hot iron.",
+        PAGE_WIDTH,
+    )
