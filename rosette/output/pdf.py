@@ -19,7 +19,7 @@ from rosette.output.document import (
     Tick,
 )
 from rosette.output.parts import printable
-from rosette.output.svg import svg_bytes
+from rosette.output.svg import svg_to_typeset
 from rosette.output.typeset import typeset
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.frame import LATER, empty_page, pages, paper_size, room, sheet_spot
@@ -91,7 +91,7 @@ def _text_pages(part: TextPages, width: float, height: float, block: TitleBlock)
 def _page(page: Drawing) -> dict[str, Any]:
     x, y = sheet_spot(page.width, page.height)
     return {
-        "svg": svg_bytes(page).decode("utf-8"),
+        "svg": svg_to_typeset(page),
         "width": page.width,
         "height": page.height,
         "spot": {"x": x, "y": page.height - y},
@@ -139,7 +139,7 @@ def _figure(figure: Figure, inside: tuple[float, float]) -> dict[str, Any]:
     scale = min(figure.width / drawing.width, inside[0] / drawing.width, inside[1] / drawing.height)
     return {
         "kind": "figure",
-        "svg": svg_bytes(drawing).decode("utf-8"),
+        "svg": svg_to_typeset(drawing),
         "width": drawing.width * scale,
         "height": drawing.height * scale,
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rosette.output.svg import svg_bytes
+from rosette.output.svg import svg_to_typeset
 from rosette.output.typeset import typeset
 from rosette.sheets.drawing import Drawing
 from rosette.units import MM_PER_INCH
@@ -11,7 +11,7 @@ from rosette.units import MM_PER_INCH
 def png_bytes(drawing: Drawing, *, pixels_per_mm: float) -> bytes:
     """The whole drawing, the same bytes for the same drawing."""
     data = {
-        "svg": svg_bytes(drawing).decode("utf-8"),
+        "svg": svg_to_typeset(drawing),
         "width": drawing.width,
         "height": drawing.height,
     }

@@ -14,9 +14,18 @@ from typing import Any
 
 import svgwrite
 
-from rosette.geometry.outline import Outline
+from rosette.geometry.outline import Outline, circle
 from rosette.lettering import FAMILY, font_size
-from rosette.output.parts import Mark, is_drawn, is_ink, is_tint, printable, quarter_arcs
+from rosette.output.parts import (
+    EIGHTH,
+    QUARTER,
+    Mark,
+    is_drawn,
+    is_ink,
+    is_tint,
+    printable,
+    split_arcs,
+)
 from rosette.sheets.drawing import LAYERS, Circle, Drawing, Element, Stroke, Text, Window
 
 FONTS = f"'{FAMILY}', Inter, Arial, Helvetica, sans-serif"
@@ -29,7 +38,19 @@ _LAYER_SPACE = "http://www.inkscape.org/namespaces/inkscape"
 
 def svg_bytes(drawing: Drawing) -> bytes:
     """The whole file, the same bytes for the same drawing."""
-    text: str = _Writer(drawing).svg.tostring().replace("><", ">\n<")
+    return _file(_Writer(drawing, longest=QUARTER))
+
+
+def svg_to_typeset(drawing: Drawing) -> str:
+    """The same picture for the typesetter: arcs and circles as arcs of 45° at most.
+
+    Its own curves for a whole circle stand off by 0.02 mm at radius 70.
+    """
+    return _file(_Writer(drawing, longest=EIGHTH)).decode("utf-8")
+
+
+def _file(writer: _Writer) -> bytes:
+    text: str = writer.svg.tostring().replace("><", ">\n<")
     return b'<?xml version="1.0" encoding="UTF-8"?>\n' + text.encode("utf-8") + b"\n"
 
 
@@ -43,15 +64,15 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def path_data(outlines: Iterable[Outline]) -> str:
+def path_data(outlines: Iterable[Outline], longest: float = QUARTER) -> str:
     """The `d` of a path: moves, lines and circular arcs, y turned over."""
-    return "".join(_sub_path(outline) for outline in outlines)
+    return "".join(_sub_path(outline, longest) for outline in outlines)
 
 
-def _sub_path(outline: Outline) -> str:
+def _sub_path(outline: Outline, longest: float) -> str:
     first = outline.vertices[0]
     pieces = [f"M{number(first.x)},{number(-first.y)}"]
-    for a, b in quarter_arcs(outline):
+    for a, b in split_arcs(outline, longest):
         if outline.closed and b is first and not a.bulge:
             continue  # Z draws it
         end = f"{number(b.x)},{number(-b.y)}"
@@ -67,7 +88,8 @@ def _sub_path(outline: Outline) -> str:
 class _Writer:
     """Builds one file; keeps count of the ids given out, since a file may hold each once."""
 
-    def __init__(self, drawing: Drawing) -> None:
+    def __init__(self, drawing: Drawing, *, longest: float) -> None:
+        self.longest = longest
         self.taken: set[str] = set(LAYERS)
         left, _, _, top = drawing.bounds
         box = " ".join(number(v) for v in (left, -top, drawing.width, drawing.height))
@@ -144,12 +166,16 @@ class _Writer:
 
     def _shape(self, mark: Mark, look: dict[str, Any]) -> Any:
         if isinstance(mark, Circle):
+            if self.longest < QUARTER:
+                return self.svg.path(
+                    path_data([circle(mark.radius, mark.centre)], self.longest), **look
+                )
             x, y = mark.centre
             return self.svg.circle((number(x), number(-y)), number(mark.radius), **look)
         assert isinstance(mark, Stroke)  # words have no shape
         if mark.holes and "fill" in look:
             look["fill_rule"] = "evenodd"
-        return self.svg.path(path_data([mark.outline, *mark.holes]), **look)
+        return self.svg.path(path_data([mark.outline, *mark.holes], self.longest), **look)
 
     def _words(self, text: Text) -> Any:
         x, y = number(text.at[0]), number(-text.at[1])
