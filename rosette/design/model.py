@@ -4,128 +4,129 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import Annotated, ClassVar, Literal
+from typing import ClassVar, Literal
 
-from pydantic import BeforeValidator, Field
-
-from rosette.keys import Keys, LengthKey, Name, PositiveLength, RingKeys, Rule, Temperature, refused
+from rosette.keys import Keys, RingKeys, Rule, inner, key, table
+from rosette.keys.kinds import (
+    DATE,
+    FLAG,
+    HUMIDITY,
+    LENGTH,
+    NAME,
+    POSITIVE_LENGTH,
+    TEMPERATURE,
+    format_number,
+    one_of,
+)
 from rosette.units import Units
 
 
-def _date(value: object) -> object:
-    """A TOML date, with or without a time of day, or the same written in quotes."""
-    if isinstance(value, datetime.datetime):
-        return value.date()
-    if isinstance(value, datetime.date):
-        return value
-    try:
-        return datetime.date.fromisoformat(value if isinstance(value, str) else "")
-    except ValueError:
-        raise refused("is not a date", "a date such as 2025-03-14") from None
-
-
-JobDate = Annotated[datetime.date, BeforeValidator(_date, json_schema_input_type=str)]
-
-
+@table
 class InstrumentKeys(Keys):
     """[instrument]: the guitar, as measured."""
 
     rules: ClassVar[tuple[Rule, ...]] = (Rule(("fingerboard_width", "fingerboard_reach"), (0, 2)),)
 
-    name: Name = Field(description="what the job is called", examples=["Damson parlour no. 3"])
-    soundhole_diameter: PositiveLength = Field(
-        description="across the finished soundhole", examples=[94]
+    name: str = key(NAME, "what the job is called", example="Damson parlour no. 3")
+    soundhole_diameter: float = key(POSITIVE_LENGTH, "across the finished soundhole", example=94)
+    top_thickness: float = key(
+        POSITIVE_LENGTH,
+        "thickness of the top as it is when the rosette goes in: measure it",
+        example=2.7,
     )
-    top_thickness: PositiveLength = Field(
-        description="thickness of the top as it is when the rosette goes in: measure it",
-        examples=[2.7],
+    fingerboard_width: float | None = key(
+        POSITIVE_LENGTH,
+        "width of the fingerboard's extension, where it covers the rosette",
+        example=57,
+        default=None,
     )
-    fingerboard_width: PositiveLength | None = Field(
-        None,
-        description="width of the fingerboard's extension, where it covers the rosette",
-        examples=[57],
-    )
-    fingerboard_reach: LengthKey | None = Field(
-        None,
-        description="from the soundhole's centre to the fingerboard's end, along the centreline",
-        examples=[46],
+    fingerboard_reach: float | None = key(
+        LENGTH,
+        "from the soundhole's centre to the fingerboard's end, along the centreline",
+        example=46,
+        default=None,
     )
 
 
+@table
 class CuttingKeys(Keys):
     """[cutting]: the saw and the stock left for trimming."""
 
-    kerf: LengthKey = Field(
-        description="width of the saw's cut: measure it in scrap", examples=[0.9]
+    kerf: float = key(LENGTH, "width of the saw's cut: measure it in scrap", example=0.9)
+    inner_allowance: float = key(
+        LENGTH,
+        "stock left inside the finished inner radius, for trimming",
+        example=1.5,
+        default=1.5,
     )
-    inner_allowance: LengthKey = Field(
-        1.5, description="stock left inside the finished inner radius, for trimming", examples=[1.5]
-    )
-    outer_allowance: LengthKey = Field(
-        1.5,
-        description="stock left outside the finished outer radius, for trimming",
-        examples=[1.5],
+    outer_allowance: float = key(
+        LENGTH,
+        "stock left outside the finished outer radius, for trimming",
+        example=1.5,
+        default=1.5,
     )
 
 
+@table
 class ChannelKeys(Keys):
     """[channel]: the router and the fit of the ring in the top."""
 
-    bit_diameter: PositiveLength = Field(
-        description="diameter of the router bit: measure it", examples=[3.175]
+    bit_diameter: float = key(
+        POSITIVE_LENGTH, "diameter of the router bit: measure it", example=3.175
     )
-    proud: LengthKey = Field(
-        0.2,
-        description="how far the ring stands above the top before it is levelled",
-        examples=[0.2],
+    proud: float = key(
+        LENGTH,
+        "how far the ring stands above the top before it is levelled",
+        example=0.2,
+        default=0.2,
     )
-    gap: LengthKey = Field(0.05, description="clearance for glue at each wall", examples=[0.05])
-    minimum_floor: LengthKey = Field(
-        0.8, description="the least wood that must stay under the channel", examples=[0.8]
+    gap: float = key(LENGTH, "clearance for glue at each wall", example=0.05, default=0.05)
+    minimum_floor: float = key(
+        LENGTH, "the least wood that must stay under the channel", example=0.8, default=0.8
     )
-    depth_per_pass: PositiveLength = Field(
-        0.8, description="how deep the router cuts in one pass", examples=[0.8]
+    depth_per_pass: float = key(
+        POSITIVE_LENGTH, "how deep the router cuts in one pass", example=0.8, default=0.8
     )
 
 
+@table
 class AirKeys(Keys):
     """The air of a place: temperature in °C, relative humidity in percent."""
 
-    temperature: Annotated[Temperature, Field(ge=-20, le=60)] = Field(
-        description='°C, or a string such as "70 F"', examples=[21]
-    )
-    humidity: Annotated[float, Field(gt=0, lt=100)] = Field(
-        description="relative humidity in percent", examples=[45]
-    )
+    temperature: float = key(TEMPERATURE, '°C, or a string such as "70 F"', example=21)
+    humidity: float = key(HUMIDITY, "relative humidity in percent", example=45)
 
 
+@table
 class ClimateKeys(Keys):
     """[climate]: the shop when the ring is glued, and the weather the guitar will meet."""
 
-    build: AirKeys = Field(
-        description="the shop's air when the ring is glued",
-        examples=[{"temperature": 21, "humidity": 45}],
+    build: AirKeys = key(
+        inner(AirKeys),
+        "the shop's air when the ring is glued",
+        example={"temperature": 21, "humidity": 45},
     )
-    dry: AirKeys | None = Field(
-        None,
-        description="the driest air the guitar will meet",
-        examples=[{"temperature": 21, "humidity": 25}],
+    dry: AirKeys | None = key(
+        inner(AirKeys),
+        "the driest air the guitar will meet",
+        example={"temperature": 21, "humidity": 25},
+        default=None,
     )
-    humid: AirKeys | None = Field(
-        None,
-        description="the most humid air the guitar will meet",
-        examples=[{"temperature": 24, "humidity": 75}],
+    humid: AirKeys | None = key(
+        inner(AirKeys),
+        "the most humid air the guitar will meet",
+        example={"temperature": 24, "humidity": 75},
+        default=None,
     )
 
 
+@table
 class FixtureKeys(Keys):
     """[fixtures]: how fixtures are made."""
 
-    clearance: LengthKey = Field(
-        0.2, description="room between the wood and a fixture", examples=[0.2]
-    )
-    text: bool = Field(
-        True, description="name, count and radii engraved in the fixtures", examples=[False]
+    clearance: float = key(LENGTH, "room between the wood and a fixture", example=0.2, default=0.2)
+    text: bool = key(
+        FLAG, "name, count and radii engraved in the fixtures", example=False, default=True
     )
 
 
@@ -139,38 +140,51 @@ class PlacedRing:
     outer_radius: float
 
 
+@table
 class JobKeys(Keys):
     """[job]: what the title blocks say; all optional, left blank to fill in by hand."""
 
-    owner: Name | None = Field(
-        None, description="the workshop the drawings belong to", examples=["Wrenfold Guitars"]
+    owner: str | None = key(
+        NAME, "the workshop the drawings belong to", example="Wrenfold Guitars", default=None
     )
-    creator: Name | None = Field(None, description="who drew them up", examples=["M. Alder"])
-    number: Name | None = Field(None, description="your number for the job", examples=["W-031"])
-    date: JobDate | None = Field(
-        None,
-        description="year-month-day, as it should stand on the drawings",
-        examples=["2025-03-14"],
+    creator: str | None = key(NAME, "who drew them up", example="M. Alder", default=None)
+    number: str | None = key(NAME, "your number for the job", example="W-031", default=None)
+    date: datetime.date | None = key(
+        DATE,
+        "year-month-day, as it should stand on the drawings",
+        example="2025-03-14",
+        default=None,
     )
 
 
+@table
 class DesignKeys(Keys):
     """The tables of a design file but for its rings, whose keys each pattern defines."""
 
-    schema_number: Literal[1] = Field(
-        alias="schema", description="the number of this file format", examples=[1]
+    schema: int = key(format_number(1), "the number of this file format", example=1)
+    units: Literal["mm", "in"] = key(
+        one_of("mm", "in"),
+        "what bare numbers mean: millimetres or inches",
+        example="mm",
+        default="mm",
     )
-    units: Literal["mm", "in"] = Field(
-        "mm", description="what bare numbers mean: millimetres or inches", examples=["mm"]
+    job: JobKeys = key(inner(JobKeys), "what the title blocks say", example={}, default=JobKeys())
+    instrument: InstrumentKeys = key(inner(InstrumentKeys), "the guitar, as measured", example={})
+    cutting: CuttingKeys = key(
+        inner(CuttingKeys), "the saw and the stock left for trimming", example={}
     )
-    job: JobKeys = Field(JobKeys(), description="what the title blocks say")
-    instrument: InstrumentKeys = Field(description="the guitar, as measured")
-    cutting: CuttingKeys = Field(description="the saw and the stock left for trimming")
-    channel: ChannelKeys = Field(description="the router and the fit of the ring in the top")
-    climate: ClimateKeys | None = Field(
-        None, description="the shop's air, and the weather the guitar will meet"
+    channel: ChannelKeys = key(
+        inner(ChannelKeys), "the router and the fit of the ring in the top", example={}
     )
-    fixtures: FixtureKeys = Field(FixtureKeys(), description="how fixtures are made")
+    climate: ClimateKeys | None = key(
+        inner(ClimateKeys),
+        "the shop's air, and the weather the guitar will meet",
+        example={},
+        default=None,
+    )
+    fixtures: FixtureKeys = key(
+        inner(FixtureKeys), "how fixtures are made", example={}, default=FixtureKeys()
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from rosette.design.show import key_path
 from rosette.errors import Finding, finding
+from rosette.keys.show import key_path
 from rosette.units import LengthError, Units, parse_length
 from rosette.words import Length
 

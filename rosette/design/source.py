@@ -10,9 +10,9 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
-from rosette.design.show import plain, show
 from rosette.design.syntax import plain_words
 from rosette.errors import Finding, InputError, finding
+from rosette.keys.show import plain, show
 
 MOST_BYTES = 256 * 1024
 """A design is a few kilobytes; anything larger is some other file."""

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-from typing import Annotated, Literal
-
-from pydantic import BeforeValidator, Field
 
 from rosette.errors import Finding, finding
 from rosette.geometry.hidden import Visibility
 from rosette.geometry.outline import circle
-from rosette.keys import LengthKey, Name, RingKeys
+from rosette.keys import RingKeys, key, table
+from rosette.keys.kinds import LENGTH, ONE_NAME
 from rosette.patterns.base import Pattern, Piece, RingPlan, RingSite, Strip
 from rosette.words import Length, Saying, say
 
@@ -18,23 +16,17 @@ LEAST_TUCK = 3.0
 """A line's end runs at least this far (mm) under the fingerboard (common practice)."""
 
 
-def _single(value: object) -> object:
-    """A list of one wood is that wood."""
-    return value[0] if isinstance(value, list) and len(value) == 1 else value
-
-
+@table
 class LineKeys(RingKeys):
     """The keys of a line beside those of every ring."""
 
-    pattern: Literal["line"] = Field("line", description="the kind of ring", examples=["line"])
-    wood: Annotated[Name, BeforeValidator(_single, json_schema_input_type=str | list[str])] = Field(
-        description="the line's wood", examples=["maple"]
-    )
-    overlap: LengthKey = Field(
-        10.0,
-        description="how far each end of the strip runs on under the fingerboard, or past the"
-        " other end where no fingerboard hides them",
-        examples=[10],
+    wood: str = key(ONE_NAME, "the line's wood", example="maple")
+    overlap: float = key(
+        LENGTH,
+        "how far each end of the strip runs on under the fingerboard, or past the other end where"
+        " no fingerboard hides them",
+        example=10,
+        default=10.0,
     )
 
 

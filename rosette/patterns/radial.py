@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from typing import Annotated, ClassVar, Literal
-
-from pydantic import BeforeValidator, Field
+from typing import ClassVar, Literal
 
 from rosette.errors import CannotMakeError, Finding, finding
 from rosette.geometry import closing, wedge
 from rosette.geometry.hidden import Visibility
 from rosette.geometry.outline import Outline, Vertex
-from rosette.keys import Count, Keys, LengthKey, Name, PositiveLength, RingKeys, Rule
+from rosette.keys import Keys, RingKeys, Rule, inner, key, table
+from rosette.keys.kinds import LENGTH, NAME, POSITIVE_LENGTH, names, one_of, whole
 from rosette.patterns.base import (
     Blank,
     Closing,
@@ -32,61 +31,54 @@ from rosette.patterns.radial_words import radial_steps, radial_warnings
 from rosette.words import Length
 
 
+@table
 class SpacerKeys(Keys):
-    """A veneer that stands in every joint."""
+    """A veneer that stands in every joint (mm)."""
 
-    wood: Name = Field(description="the veneer's wood", examples=["maple"])
-    thickness: PositiveLength = Field(
-        description="the veneer's thickness: measure it", examples=[0.5]
-    )
+    wood: str = key(NAME, "the veneer's wood", example="maple")
+    thickness: float = key(POSITIVE_LENGTH, "the veneer's thickness: measure it", example=0.5)
 
 
-def _listed(value: object) -> object:
-    """One wood may stand without brackets."""
-    return [value] if isinstance(value, str) else value
-
-
-Woods = Annotated[
-    list[Name],
-    BeforeValidator(_listed, json_schema_input_type=str | list[str]),
-    Field(min_length=1, max_length=wedge.MOST_SEGMENTS),
-]
-
-
+@table
 class RadialKeys(RingKeys):
-    """The keys of a radial ring beside those of every ring."""
+    """The keys of a radial ring beside those of every ring. Lengths in mm."""
 
     rules: ClassVar[tuple[Rule, ...]] = (Rule(("segments", "segment_width"), (1,)),)
 
-    pattern: Literal["radial"] = Field(
-        "radial", description="the kind of ring", examples=["radial"]
+    segments: int | None = key(
+        whole(least=3, most=wedge.MOST_SEGMENTS), "how many wedges", example=36, default=None
     )
-    segments: Count | None = Field(None, description="how many wedges", examples=[36])
-    segment_width: PositiveLength | None = Field(
-        None,
-        description="about how wide a wedge may be at the rim, instead of segments: the tool"
-        " chooses the count",
-        examples=[9],
+    segment_width: float | None = key(
+        POSITIVE_LENGTH,
+        "about how wide a wedge may be at the rim, instead of segments: the tool chooses the count",
+        example=9,
+        default=None,
     )
-    wood: Woods = Field(
-        description="the wood of the wedges, or several that repeat round the ring",
-        examples=[["walnut", "maple"]],
+    wood: tuple[str, ...] = key(
+        names(most=wedge.MOST_SEGMENTS),
+        "the wood of the wedges, or several that repeat round the ring",
+        example=["walnut", "maple"],
     )
-    spacer: SpacerKeys | None = Field(
-        None,
-        description="a veneer in every joint",
-        examples=[{"wood": "maple", "thickness": 0.5}],
+    spacer: SpacerKeys | None = key(
+        inner(SpacerKeys),
+        "a veneer in every joint",
+        example={"wood": "maple", "thickness": "0.5 mm"},
+        default=None,
     )
-    glue_line: LengthKey = Field(
-        0.0, description="thickness of the glue in every joint", examples=[0.05]
+    glue_line: float = key(
+        LENGTH, "thickness of the glue in every joint", example=0.05, default=0.0
     )
-    at_centreline: Literal["joint", "wedge"] = Field(
-        "joint", description="what stands at 12 o'clock, under the neck", examples=["joint"]
+    at_centreline: Literal["joint", "wedge"] = key(
+        one_of("joint", "wedge"),
+        "what stands at 12 o'clock, under the neck",
+        example="joint",
+        default="joint",
     )
-    sawn: Literal["quartersawn", "flatsawn"] = Field(
-        "quartersawn",
-        description="how the wedges' boards are sawn; it tells how far the ring will move",
-        examples=["flatsawn"],
+    sawn: Literal["quartersawn", "flatsawn"] = key(
+        one_of("quartersawn", "flatsawn"),
+        "how the wedges' boards are sawn; it tells how far the ring will move",
+        example="flatsawn",
+        default="quartersawn",
     )
 
     @property
