@@ -20,10 +20,10 @@ def summary(job: Job, out: Path) -> Iterator[str]:
     yield f"  Open first:  {shown(out / 'packet.pdf')}"
     yield from _row("It says what each file is for. Print it at 100 %.")
     yield from _folders(job)
-    if plan.warnings:
+    if job.warnings:
         yield ""
         yield "To think over before cutting:"
-        for one in plan.warnings:
+        for one in job.warnings:
             yield from _item(one.text(plan.units))
     yield from _missing(job)
     if placed.replaced:

@@ -65,11 +65,13 @@ def command(
 ) -> None:
     """Read, make, tell."""
     from rosette.cli.made import summary
+    from rosette.design.read import read_design_text
+    from rosette.design.source import read_bytes, shown_path
     from rosette.packet import make_job
-    from rosette.packet.source import read_source
 
     with ending_on_request(), bar() as progress:
-        found, record = read_source(design)
+        record = read_bytes(design)
+        found = read_design_text(record, shown_path(design))
         job = make_job(
             found,
             out,

@@ -9,14 +9,20 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from rosette.design.model import Design
-from rosette.errors import MissingLibraryError
+from rosette.errors import CannotMakeError, Finding, MissingLibraryError, finding
 from rosette.packet.entry import Entry, Missing
 from rosette.plan.model import Plan
 
+if TYPE_CHECKING:
+    from jigs.base import Fixture
+
 PICTURE_PIXELS = 1600
 """Width of picture.png: sharp on a whole screen, and some hundred kilobytes."""
+
+FIXTURE_KINDS = (".step", ".stl", ".3mf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +36,9 @@ class Request:
     fixtures: bool
 
 
-Made = Iterator[Entry | Missing]
+Item = Entry | Missing | Finding
+"""A file, one that could not be made, or something to think over about one."""
+Made = Iterator[Item]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +47,10 @@ class Part:
 
     doing: str
     share: int
-    make: Callable[[Request, tuple[Entry | Missing, ...]], Made]
+    make: Callable[[Request, tuple[Item, ...]], Made]
 
 
-def _design(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+def _design(request: Request, _: tuple[Item, ...]) -> Made:
     yield Entry(
         file="design.toml",
         what="The design all this was made from: a copy of your file, for the next one.",
@@ -50,7 +58,7 @@ def _design(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
     )
 
 
-def _plan(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+def _plan(request: Request, _: tuple[Item, ...]) -> Made:
     from rosette.plan.as_json import plan_json
 
     document = plan_json(request.plan)
@@ -61,7 +69,7 @@ def _plan(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
     )
 
 
-def _sheets(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+def _sheets(request: Request, _: tuple[Item, ...]) -> Made:
     from rosette.output.dxf import dxf_bytes
     from rosette.output.svg import svg_bytes
     from rosette.packet.title import title_block
@@ -77,7 +85,7 @@ def _sheets(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
         yield Entry(file=f"{name}.dxf", what=drawing.purpose, data=dxf_bytes(sheet))
 
 
-def _picture(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+def _picture(request: Request, _: tuple[Item, ...]) -> Made:
     from rosette.output.png import png_bytes
     from rosette.output.svg import svg_bytes
     from rosette.picture import picture
@@ -91,26 +99,36 @@ def _picture(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
     )
 
 
-def _fixtures(request: Request, _: tuple[Entry | Missing, ...]) -> Made:
+def _fixtures(request: Request, _: tuple[Item, ...]) -> Made:
     if not request.fixtures:
         return
     import jigs
+
+    yield from jigs.findings(request.plan)
+    for fixture in jigs.fixtures(request.plan):
+        yield from _fixture(fixture)
+
+
+def _fixture(fixture: Fixture) -> Made:
     from jigs.export import files
 
-    for fixture in jigs.fixtures(request.plan):
-        try:
-            made = files(fixture)
-        except MissingLibraryError as error:
-            why = " ".join(error.lines())
-            for kind in (".step", ".stl", ".3mf"):
-                file = f"fixtures/{fixture.name}{kind}"
-                yield Missing(file=file, what=fixture.purpose, why=why)
-        else:
-            for name, data in made.items():
-                yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
+    try:
+        made = files(fixture)
+    except MissingLibraryError as error:
+        for kind in FIXTURE_KINDS:
+            file = f"fixtures/{fixture.name}{kind}"
+            yield Missing(file=file, what=fixture.purpose, why=" ".join(error.lines()))
+    except CannotMakeError as error:
+        remedy = finding(
+            "fixture", "", "run again with --no-fixtures to have everything but the fixtures"
+        )
+        raise CannotMakeError([*error.findings, remedy]) from error
+    else:
+        for name, data in made.items():
+            yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
 
 
-def _packet(request: Request, made: tuple[Entry | Missing, ...]) -> Made:
+def _packet(request: Request, made: tuple[Item, ...]) -> Made:
     from rosette.output.pdf import pdf_bytes
     from rosette.packet.pages import packet_document
     from rosette.packet.title import title_block

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rosette.errors import Finding
 from rosette.output.document import Block, Caution, Figure, Heading, Paragraph, Table, TextPages
+from rosette.packet.contents import Item
 from rosette.packet.entry import Entry, Missing
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.picture import picture
@@ -24,14 +26,14 @@ HOW_TO_PRINT = (
 Row = tuple[str, str, str]
 
 
-def cover(plan: Plan, made: tuple[Entry | Missing, ...], *, paper: str, units: Units) -> TextPages:
+def cover(plan: Plan, made: tuple[Item, ...], *, paper: str, units: Units) -> TextPages:
     """The first page and what flows over from it."""
     rows = [row for ring in plan.rings for row in _ring(ring, units)]
     rows += [row for channel in plan.channels for row in _channel(channel, units)]
     blocks: list[Block] = [
         Figure(drawing=picture(plan), width=PICTURE_WIDTH),
         Table(rows=(("", "key numbers", ""), *_instrument(plan, units), *rows), align="lll"),
-        *_warnings(plan, units),
+        *_warnings(plan, made, units),
         Heading(text="How to print", level=2),
         Paragraph(text=HOW_TO_PRINT.format(paper=paper.capitalize())),
         *_files(made),
@@ -84,14 +86,15 @@ def _channel(channel: Channel, units: Units) -> Iterator[Row]:
     yield "", "bit", format_length(channel.bit_diameter, units, decimals=3)
 
 
-def _warnings(plan: Plan, units: Units) -> Iterator[Block]:
-    if plan.warnings:
+def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Block]:
+    warnings = [*plan.warnings, *(one for one in made if isinstance(one, Finding))]
+    if warnings:
         yield Heading(text="To think over before cutting", level=2)
-        for one in plan.warnings:
+        for one in warnings:
             yield Caution(text=one.text(units))
 
 
-def _files(made: tuple[Entry | Missing, ...]) -> Iterator[Block]:
+def _files(made: tuple[Item, ...]) -> Iterator[Block]:
     yield Heading(text="What each file is for", level=2)
     rows = [(_shown(names), what) for what, names in _by_purpose(made).items()]
     yield Table(rows=(("file", "what it is for"), *rows), align="ll")
@@ -102,7 +105,7 @@ def _files(made: tuple[Entry | Missing, ...]) -> Iterator[Block]:
         yield Paragraph(text=f"Not made: {names}. {' '.join(why)}")
 
 
-def _by_purpose(made: tuple[Entry | Missing, ...]) -> dict[str, list[str]]:
+def _by_purpose(made: tuple[Item, ...]) -> dict[str, list[str]]:
     """Files with one purpose stand together: a sheet's SVG and DXF, a fixture's three."""
     found: dict[str, list[str]] = {}
     for one in made:

@@ -8,7 +8,8 @@ from pathlib import Path, PurePosixPath
 
 from rosette import __version__
 from rosette.design.model import Design
-from rosette.packet.contents import PARTS, Request
+from rosette.errors import Finding
+from rosette.packet.contents import PARTS, Item, Request
 from rosette.packet.entry import Entry, Missing
 from rosette.packet.folder import Placed, put
 from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
@@ -23,12 +24,13 @@ Progress = Callable[[int, int, str], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
-    """A job that is done: its plan, where it stands, what was written and what was not."""
+    """A job that is done: its plan, its place, what was written, what was not, what to mind."""
 
     plan: Plan
     placed: Placed
     files: tuple[str, ...]
     missing: tuple[Missing, ...]
+    warnings: tuple[Finding, ...]
 
 
 def make_job(
@@ -75,11 +77,12 @@ def make_job(
         placed=placed,
         files=(*(one.file for one in entries), FILE),
         missing=missing,
+        warnings=(*plan.warnings, *(one for one in made if isinstance(one, Finding))),
     )
 
 
-def _made(request: Request, progress: Progress) -> tuple[Entry | Missing, ...]:
-    made: tuple[Entry | Missing, ...] = ()
+def _made(request: Request, progress: Progress) -> tuple[Item, ...]:
+    made: tuple[Item, ...] = ()
     done, of = 0, sum(part.share for part in PARTS)
     for part in PARTS:
         progress(done, of, part.doing)
