@@ -1,0 +1,31 @@
+"""The drawings that have a golden, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from rosette.sheets.drawing import Drawing
+from rosette.sheets.frame import TitleBlock, framed, pages
+from tests.output.samples import sample
+
+BLOCK = TitleBlock(
+    name="Damson parlour no. 3",
+    owner="Hollow Lane Guitars",
+    creator="A. Maker",
+    number="DP-3",
+    sheet="2 / 9",
+)
+
+
+def _part() -> Drawing:
+    large = replace(sample(), bounds=(-150.0, -150.0, 150.0, 150.0))
+    return pages(large, "letter", BLOCK)[3]
+
+
+CASES: dict[str, Callable[[], Drawing]] = {
+    "one-of-everything": sample,
+    "page": lambda: pages(sample(), "a4", BLOCK)[0],
+    "part-of-a-large-sheet": _part,
+    "framed": lambda: framed(sample(), BLOCK),
+}
