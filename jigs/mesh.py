@@ -1,0 +1,102 @@
+"""The solid as triangles: made once, checked, and shared by the formats that hold meshes."""
+
+from __future__ import annotations
+
+import struct
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from jigs.base import FixtureError
+
+if TYPE_CHECKING:
+    import cadquery
+
+Corner = tuple[float, float, float]
+
+LINEAR_ERROR = 0.01
+"""Greatest distance in mm between a curved face and its triangles."""
+ANGULAR_ERROR = 0.5
+"""Greatest turn in radians from one triangle to the next along a curve."""
+DECIMALS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Mesh:
+    """Corners in mm, each once, and triangles as indices, counter-clockwise from outside."""
+
+    corners: tuple[Corner, ...]
+    triangles: tuple[tuple[int, int, int], ...]
+
+    def open_edges(self) -> int:
+        """How many edges do not join exactly two triangles of the same sense; 0 is watertight."""
+        count: Counter[tuple[int, int]] = Counter()
+        for a, b, c in self.triangles:
+            count.update(((a, b), (b, c), (c, a)))
+        return sum(times != 1 or count.get((b, a), 0) != 1 for (a, b), times in count.items())
+
+    def volume(self) -> float:
+        """The volume inside in mm³ (divergence theorem)."""
+        total = 0.0
+        for a, b, c in self.triangles:
+            (ax, ay, az), (bx, by, bz), (cx, cy, cz) = (self.corners[i] for i in (a, b, c))
+            total += ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
+        return total / 6.0
+
+
+def mesh_of(solid: cadquery.Solid, name: str) -> Mesh:
+    """The triangles of a solid, edges shared.
+
+    Raises:
+        FixtureError: the kernel left a gap, or triangles that do not hold the solid's volume.
+    """
+    mesh = joined(*_triangulated(solid))
+    gaps, volume = mesh.open_edges(), solid.Volume()
+    if gaps:
+        raise FixtureError(f"{name}: the mesh has {gaps} open edges, so nothing was written")
+    if abs(mesh.volume() - volume) > 1e-3 * volume:
+        raise FixtureError(f"{name}: the mesh does not hold the solid, so nothing was written")
+    return mesh
+
+
+def _triangulated(solid: cadquery.Solid) -> tuple[list[Corner], list[tuple[int, int, int]]]:
+    """Corners and triangles face by face. cadquery's own call takes the error as relative."""
+    from OCP.BRep import BRep_Tool
+    from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.TopAbs import TopAbs_Orientation
+    from OCP.TopLoc import TopLoc_Location
+
+    BRepMesh_IncrementalMesh(solid.wrapped, LINEAR_ERROR, False, ANGULAR_ERROR, False)
+    corners: list[Corner] = []
+    triangles: list[tuple[int, int, int]] = []
+    for face in solid.Faces():
+        place = TopLoc_Location()
+        part = BRep_Tool.Triangulation_s(face.wrapped, place)
+        if part is None:
+            raise FixtureError("the CAD kernel left a face without triangles")
+        first = len(corners) - 1  # the kernel counts from 1
+        nodes = (
+            part.Node(i + 1).Transformed(place.Transformation()) for i in range(part.NbNodes())
+        )
+        corners += [(node.X(), node.Y(), node.Z()) for node in nodes]
+        turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
+        for i in range(part.NbTriangles()):
+            a, b, c = (first + node for node in part.Triangle(i + 1).Get())
+            triangles.append((a, c, b) if turned else (a, b, c))
+    return corners, triangles
+
+
+def joined(corners: list[Corner], triangles: list[tuple[int, int, int]]) -> Mesh:
+    """A mesh in which corners that round to the same place, as STL's 32-bit floats hold it, are one.
+
+    Triangles that shrink to a line go.
+    """
+    places: dict[Corner, int] = {}
+    index = [places.setdefault(_rounded(corner), len(places)) for corner in corners]
+    kept = [(index[a], index[b], index[c]) for a, b, c in triangles]
+    return Mesh(tuple(places), tuple(one for one in kept if len(set(one)) == 3))
+
+
+def _rounded(corner: Corner) -> Corner:
+    x, y, z = struct.unpack("<3f", struct.pack("<3f", *(round(v, DECIMALS) for v in corner)))
+    return round(x, DECIMALS) + 0.0, round(y, DECIMALS) + 0.0, round(z, DECIMALS) + 0.0
