@@ -217,6 +217,30 @@ def vertical(
     return (*extension(a, p), *extension(b, q), *between(p, q, text, place=place))
 
 
+def upright(a: Point, b: Point, x: float, text: str) -> tuple[Element, ...]:
+    """How far apart a and b are along y, on a line at `x`, with level words to its right.
+
+    For heights too small to letter along: words stand beside the line where they fit between
+    its ends, else past its far end from y = 0, the face that heights are measured from.
+    """
+    low, high = sorted((a[1], b[1]))
+    tall = high - low
+    tight = tall < 3.0 * ARROW
+    tail = 2.0 * ARROW if tight else 0.0
+    if tall >= SIZE + 2.0:
+        y = (low + high - SIZE) / 2.0
+    else:
+        y = high + 1.0 if high > 0.0 else low - SIZE - 1.0
+    return (
+        *extension(a, (x, a[1])),
+        *extension(b, (x, b[1])),
+        thin((x, low - tail), (x, high + tail)),
+        arrow((x, low), 90.0 if tight else 270.0),
+        arrow((x, high), 270.0 if tight else 90.0),
+        letters(text, (x + 1.5, y), anchor="left"),
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
     """A distance to be dimensioned, between two points of the work."""
@@ -261,18 +285,24 @@ def _room(span: Span, along: int) -> tuple[float, float]:
 
 
 def radius(
-    centre: Point, size: float, angle: float, text: str, *, tail: float = 8.0, inward: bool = False
+    centre: Point, size: float, angle: float, text: str, *, along: float | None = None
 ) -> tuple[Element, ...]:
-    """A radius: an arrow on the arc at `angle`, its line along the radius, a shelf for the words.
+    """A radius: a line from the centre to an arrow on the arc at `angle`, words above it.
 
-    The line stands outside the arc and points at it; `inward` puts it inside.
+    The words' middle stands `along` mm from the centre, half-way where that is not given.
     """
     cx, cy = centre
-    ux, uy = at_angle(1.0, angle)
-    sign = -1.0 if inward else 1.0
-    tip = (cx + size * ux, cy + size * uy)
-    elbow = (tip[0] + sign * tail * ux, tip[1] + sign * tail * uy)
-    return leader(tip, elbow, text)
+    x, y = at_angle(size, angle)
+    run = _read(centre, (cx + x, cy + y))
+    far = size / 2.0 if along is None else along
+    ux, uy = at_angle(far, angle)
+    up = math.radians(run.turn + 90.0)
+    spot = (cx + ux + LIFT * math.cos(up), cy + uy + LIFT * math.sin(up))
+    return (
+        thin(centre, (cx + x, cy + y)),
+        arrow((cx + x, cy + y), angle),
+        letters(text, spot, turn=run.turn),
+    )
 
 
 def diameter(centre: Point, size: float, angle: float, text: str) -> tuple[Element, ...]:

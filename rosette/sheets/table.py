@@ -27,44 +27,57 @@ def table(
     align: str = "",
     size: float = SIZE,
     head: bool = True,
+    bold_first: bool = False,
     most: float = PAGE_WIDTH,
 ) -> Block:
     """A ruled table; columns as wide as their words ask. `align` is one of l, c, r a column.
 
-    The first row is its head unless `head` is false. A table wider than `most` is lettered
+    The first row is its head unless `head` is false; `bold_first` makes the first column bold.
+    A table wider than `most` is lettered
     smaller, down to `SMALLEST`, and then its widest column of words is broken into lines.
     """
     columns = list(zip(*rows, strict=True))
     aligned = align or "l" * len(columns)
-    natural = sum(_column_widths(rows, size, head))
+    bold = [
+        [(head and i == 0) or (bold_first and j == 0) for j in range(len(columns))]
+        for i in range(len(rows))
+    ]
+    natural = sum(_column_widths(rows, size, bold))
     size = max(min(size, size * most / natural), min(size, SMALLEST))
-    widths = _column_widths(rows, size, head)
+    widths = _column_widths(rows, size, bold)
     if sum(widths) > most + 1e-6:
         words = max(
             (j for j, way in enumerate(aligned) if way == "l"), key=lambda j: widths[j], default=0
         )
         widths[words] = max(most - sum(widths) + widths[words], 12.0)
-    return _ruled(rows, widths, aligned, size=size, head=head)
+    return _ruled(rows, widths, aligned, bold, size=size, head=head)
 
 
-def _column_widths(rows: Sequence[Sequence[str]], size: float, head: bool) -> list[float]:
+def _column_widths(
+    rows: Sequence[Sequence[str]], size: float, bold: Sequence[Sequence[bool]]
+) -> list[float]:
     return [
-        max(text_width(cell, size, head and i == 0) for i, cell in enumerate(cells)) + 2.0 * PAD
-        for cells in zip(*rows, strict=True)
+        max(text_width(cell, size, bold[i][j]) for i, cell in enumerate(cells)) + 2.0 * PAD
+        for j, cells in enumerate(zip(*rows, strict=True))
     ]
 
 
 def _ruled(
-    rows: Sequence[Sequence[str]], widths: list[float], align: str, *, size: float, head: bool
+    rows: Sequence[Sequence[str]],
+    widths: list[float],
+    align: str,
+    bold: Sequence[Sequence[bool]],
+    *,
+    size: float,
+    head: bool,
 ) -> Block:
     edges = [sum(widths[:j]) for j in range(len(widths) + 1)]
     parts: list[Element] = []
     top = 0.0
     for i, cells in enumerate(rows):
-        bold = head and i == 0
         lines = [
-            wrapped(cell, width - 2.0 * PAD + 1e-6, size=size, bold=bold) or [""]
-            for cell, width in zip(cells, widths, strict=True)
+            wrapped(cell, widths[j] - 2.0 * PAD + 1e-6, size=size, bold=bold[i][j])
+            for j, cell in enumerate(cells)
         ]
         if i:
             parts.append(_rule((0.0, top), (edges[-1], top), MEDIUM if head and i == 1 else THIN))
@@ -76,11 +89,11 @@ def _ruled(
                     at=(x, top - size * 1.6 - size * LINE * k),
                     height=size,
                     anchor=anchor,
-                    bold=bold,
+                    bold=bold[i][j],
                 )
                 for k, words in enumerate(cell)
             )
-        top -= size * 2.2 + size * LINE * (max(len(cell) for cell in lines) - 1)
+        top -= size * 2.2 + size * LINE * (max(1, *(len(cell) for cell in lines)) - 1)
     parts.extend(_rule((x, 0.0), (x, top), THIN) for x in edges[1:-1])
     parts.append(_frame(edges[-1], -top, MEDIUM))
     return Block(elements=tuple(parts), bounds=(0.0, top, edges[-1], 0.0))
