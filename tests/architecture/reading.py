@@ -19,8 +19,10 @@ LAYERS = (
     ("patterns",),
     ("design",),
     ("plan",),
+    ("offcuts",),
     ("report", "sheets"),
-    ("picture", "checklist"),
+    ("figure",),
+    ("picture",),
     ("output",),
     ("jigs",),
     ("packet",),
@@ -29,7 +31,7 @@ LAYERS = (
 )
 RANK = {room: rank for rank, rooms in enumerate(LAYERS) for room in rooms}
 # A fixture is made from the plan alone, whatever else stands further in.
-BEYOND_THE_PLAN = ("report", "sheets", "picture", "checklist", "output")
+BEYOND_THE_PLAN = ("offcuts", "report", "sheets", "figure", "picture", "output")
 # Libraries that only one room may know.
 KEPT_IN = {"click": ("cli",), "cadquery": ("jigs",), "OCP": ("jigs",), "ezdxf": ("output",),
            "svgwrite": ("output",), "typst": ("output",)}  # fmt: skip

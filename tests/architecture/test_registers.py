@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -51,11 +52,11 @@ def test_a_pattern_has_a_demo_and_a_line_in_the_docs(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", SHEETS)
-def test_a_sheet_draws_the_demo_and_has_a_line_in_the_docs(name: str) -> None:
+def test_a_sheet_draws_the_demo_and_has_its_words_in_the_docs(name: str) -> None:
+    page = _page("docs/sheets.md")
     drawn = _drawings(name)
     assert drawn
-    page = _page("docs/job-folder.md")
-    missing = [one for one in drawn if one not in page and one.replace("-2", "-1") not in page]
+    missing = [one for one in drawn if f"`{re.sub('-[0-9]+', '-N', one)}`" not in page]
     assert missing == []
 
 
@@ -91,3 +92,21 @@ def test_a_format_has_a_file_and_a_line_in_the_docs(name: str) -> None:
 def test_a_command_has_a_file_and_a_line_in_the_readme(name: str) -> None:
     assert (ROOT / "rosette" / "cli" / f"{name}.py").is_file()
     assert f"`rosette {name}`" in _page("README.md")
+
+
+def test_every_decision_stands_in_their_list() -> None:
+    folder = ROOT / "docs" / "decisions"
+    listed = _page("docs/decisions/README.md")
+    missing = [path.name for path in folder.glob("0*.md") if f"({path.name})" not in listed]
+    assert missing == []
+
+
+def test_every_page_of_the_docs_can_be_reached() -> None:
+    pages = ["README.md", "DEVELOPERS.md", *(f"docs/{path.name}" for path in _docs())]
+    words = " ".join(map(_page, pages))
+    lost = [path.name for path in _docs() if f"{path.name})" not in words]
+    assert lost == []
+
+
+def _docs() -> list[Path]:
+    return sorted((ROOT / "docs").glob("*.md"))
