@@ -11,6 +11,7 @@ import pytest
 from PIL import Image
 
 from rosette.errors import InputError
+from rosette.lettering import text_width
 from rosette.output.document import (
     Caution,
     Document,
@@ -24,7 +25,7 @@ from rosette.output.document import (
 )
 from rosette.output.pdf import pdf_bytes
 from rosette.output.png import png_bytes
-from rosette.sheets.drawing import Circle, Drawing
+from rosette.sheets.drawing import Circle, Drawing, Text
 from rosette.sheets.frame import PAPERS, TitleBlock, room
 from tests.output.pdf_reading import Line, lines, opened, sizes, words
 from tests.output.samples import ARCS, CIRCLES, POLYGONS, WORDS, sample
@@ -144,6 +145,20 @@ def test_the_words_of_a_sheet_are_words() -> None:
     (page,) = words(sheet())
     for text in WORDS:
         assert text in page.replace("\r\n", "")
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_words_on_a_sheet_are_as_long_as_sheets_reckon(bold: bool) -> None:
+    """Pairs that kerning would pull together by 4 mm."""
+    said = "AVAVATToWaYo 1,5°"
+    drawing = replace(sample(), elements=(Text(text=said, at=(-70.0, 0.0), height=5.0, bold=bold),))
+    page = opened(pdf_bytes(document(SheetPages(drawing=drawing)), BLOCK))[0]
+    text = page.get_textpage()
+    start = text.get_text_range().index(said)
+    first, last = (text.get_charbox(i, loose=True) for i in (start, start + len(said) - 1))
+    assert (last[2] - first[0]) * 25.4 / 72.0 == pytest.approx(
+        text_width(said, 5.0, bold), abs=0.05
+    )
 
 
 def test_our_letters_alone_are_embedded() -> None:
