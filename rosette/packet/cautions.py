@@ -31,12 +31,12 @@ def saw_caution(wedges: Wedges, tile_thickness: float, units: Units) -> Caution:
     """What the saw leaves in the hand, and how to keep fingers away from it."""
     blank = wedges.blank
     saying = say(
-        "Small pieces at a saw. Each wedge that comes free is only {wide} wide at one end, {narrow}"
-        " at the other, {high} long and {thick} thick: never hold one in your fingers to cut it."
-        " Cut it while it is still part of the strip; clamp the strip to the mitre gauge, close the"
-        " table with a zero-clearance insert, and let the stop stand off so that the wedge falls"
-        " free. Leave it until the blade has stopped. The least that stays in your hand is the"
-        " strip's end: stop when a hand's width is left, or glue the strip to a longer carrier.",
+        "Small pieces at a saw. The least piece that this leaves is one wedge, {wide} wide at one"
+        " end, {narrow} at the other, {high} long and {thick} thick: never hold one in your fingers"
+        " to cut it. Cut it while it is still part of the strip, with the strip clamped to the"
+        " mitre gauge, a zero-clearance insert in the table and a stop that stands off so that the"
+        " wedge falls free; leave it until the blade has stopped. Stop when a hand's width of strip"
+        " is left, or glue the strip to a longer carrier.",
         wide=Length(blank.outer_width),
         narrow=Length(blank.inner_width),
         high=Length(blank.height),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from rosette.output.document import Block, Caution, Heading, Paragraph, Table, TextPages, Tick
@@ -41,7 +42,7 @@ def _tick(units: Units, template: str, **words: Word) -> Tick:
 
 
 def _before(plan: Plan, units: Units, trays: tuple[str, ...]) -> Iterator[Block]:
-    yield Heading(text="1  Before any wood is cut", level=2)
+    yield Heading(text="Before any wood is cut", level=2)
     yield from wood_cautions(plan)
     yield _tick(
         units,
@@ -80,14 +81,15 @@ def _ring(ring: RingPlan, units: Units) -> Iterator[Block]:
     yield saw_caution(wedges, ring.tile_thickness, units)
     if wedges.chosen is not None:
         yield Paragraph(text=wedges.chosen.text(units))
+    yield _measured(ring.index, wedges, units)
+    yield Paragraph(text=_errors_add_up(wedges, units))
     yield from (Tick(text=step.text(units)) for step in ring.steps)
-    yield from _measured(ring.index, wedges, units)
 
 
-def _measured(index: int, wedges: Wedges, units: Units) -> Iterator[Block]:
+def _measured(index: int, wedges: Wedges, units: Units) -> Table:
     """What the first wedges tell of the saw, written down while it is still set."""
     blank, angle = wedges.blank, wedges.half_set * wedges.included_angle
-    yield Table(
+    return Table(
         rows=(
             (f"Ring {index}, measured at the saw", "the plan says", "measured"),
             (f"half set of {wedges.half_set} scrap wedges", f"{angle:g}°", BLANK),
@@ -97,17 +99,18 @@ def _measured(index: int, wedges: Wedges, units: Units) -> Iterator[Block]:
         ),
         align="lrl",
     )
+
+
+def _errors_add_up(wedges: Wedges, units: Units) -> str:
     closing = wedges.closing
-    yield Paragraph(
-        text=say(
-            "Every cut face that is off by {face:g}° leaves the ring off by {ring:.1f}°: {gap} at"
-            " its outer edge. No saw holds better than that for long, so truing the halves is part"
-            " of the job.",
-            face=closing.face_error,
-            ring=closing.ring_error,
-            gap=Length(closing.gap),
-        ).text(units)
-    )
+    return say(
+        "Every cut face that is off by {face:g}° leaves the ring off by {ring:.1f}°: {gap} at its"
+        " outer edge. No saw holds better than that for long, so truing the halves is part of the"
+        " job.",
+        face=closing.face_error,
+        ring=closing.ring_error,
+        gap=Length(closing.gap),
+    ).text(units)
 
 
 def _top(plan: Plan) -> Iterator[Block]:
@@ -156,19 +159,18 @@ def _channel(plan: Plan, channel: Channel, units: Units) -> Iterator[Block]:
 
 
 def _first_cut(plan: Plan, channel: Channel, units: Units) -> str:
-    hidden = plan.hidden
-    inner = hidden.half_angle(channel.inner_radius) if hidden else 0.0
-    outer = hidden.half_angle(channel.outer_radius) if hidden else 0.0
-    least = min(inner, outer)
-    if least <= 0:
+    hidden, first, half = plan.hidden, channel.passes[0].pivot_radius, channel.bit_diameter / 2.0
+    edges = (first - half, first + half)
+    least = min(hidden.half_angle(edge) for edge in edges) if hidden else 0.0
+    if least < 1.0:
         return (
-            "Plunge for the first cut where a mark will show least: no fingerboard hides any of"
-            " this channel."
+            "Make the first plunge where a mark will show least: no fingerboard hides the first"
+            " pass of this channel."
         )
     return say(
-        "Make the first plunge inside the arc that the fingerboard hides: within {angle:.0f}° to"
+        "Make the first plunge inside the arc that the fingerboard hides: within {angle}° to"
         " either side of 12 o'clock. A slip there is never seen.",
-        angle=least,
+        angle=math.floor(least),
     ).text(units)
 
 
@@ -191,8 +193,8 @@ def _gluing(plan: Plan, units: Units) -> Iterator[Block]:
     yield Heading(text="Glue in and level", level=2)
     yield _tick(
         units,
-        "Lay everything in dry, from the inside out, show face up, the arrow of 12 o'clock towards"
-        " the neck. Mark seam and centreline on the top with a soft pencil.",
+        "Lay everything in dry, from the inside out, show face up, 12 o'clock towards the neck."
+        " Mark seam and centreline on the top with a soft pencil.",
     )
     yield _tick(
         units,

@@ -15,6 +15,7 @@ from rosette.design.model import Design
 from rosette.errors import CannotMakeError, Finding, MissingLibraryError, finding
 from rosette.packet.entry import Entry, Missing
 from rosette.plan.model import Plan
+from rosette.sheets.drawing import Drawing
 
 if TYPE_CHECKING:
     from jigs.base import Fixture
@@ -27,11 +28,12 @@ FIXTURE_KINDS = (".step", ".stl", ".3mf")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
-    """One job: the design, its file's bytes, its plan, and how it is wanted."""
+    """One job: the design, its file's bytes, its plan and sheets, how it is wanted."""
 
     design: Design
     record: bytes
     plan: Plan
+    drawings: tuple[Drawing, ...]
     paper: str
     fixtures: bool
 
@@ -73,12 +75,10 @@ def _sheets(request: Request, _: tuple[Item, ...]) -> Made:
     from rosette.output.dxf import dxf_bytes
     from rosette.output.svg import svg_bytes
     from rosette.packet.title import title_block
-    from rosette.sheets import sheets
     from rosette.sheets.frame import framed
 
-    drawings = sheets(request.plan)
-    for place, drawing in enumerate(drawings, start=1):
-        block = title_block(request.plan, f"{place} / {len(drawings)}")
+    for place, drawing in enumerate(request.drawings, start=1):
+        block = title_block(request.plan, f"{place} / {len(request.drawings)}")
         sheet = framed(drawing, block)
         name = f"sheets/{drawing.name}"
         yield Entry(file=f"{name}.svg", what=drawing.purpose, data=svg_bytes(sheet))
@@ -133,7 +133,7 @@ def _packet(request: Request, made: tuple[Item, ...]) -> Made:
     from rosette.packet.pages import packet_document
     from rosette.packet.title import title_block
 
-    document = packet_document(request.plan, made, paper=request.paper)
+    document = packet_document(request.plan, request.drawings, made, paper=request.paper)
     yield Entry(
         file="packet.pdf",
         what="Everything to print: the numbers, the checklist, every sheet at true scale.",

@@ -11,79 +11,129 @@ from rosette.packet.entry import Entry, Missing
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.picture import picture
 from rosette.plan.model import Channel, Plan
-from rosette.units import Units, format_length
+from rosette.sheets.drawing import Drawing
+from rosette.units import Units, format_length, nearest_fraction, number_in
 
-PICTURE_WIDTH = 105.0
-"""mm: large enough to tell the woods apart, small enough to leave room for the numbers."""
+PICTURE_WIDTH = 92.0
+"""mm: large enough to tell the woods apart, small enough that the numbers stand below it."""
 
 HOW_TO_PRINT = (
-    'Print at 100 % ("actual size"), never "fit to page", on {paper} paper. Every sheet carries a'
+    'Print at 100 % ("actual size"), never "fit to page", on {paper} paper. Every page carries a'
     " 100 mm bar and a 4 in bar, across and up: measure them before anything else. A sheet larger"
-    " than the paper comes in tiles: cut at the crop marks, lay the join marks over one another"
+    " than the paper comes in parts: cut along the crop marks, lay the join marks over one another"
     " and tape."
 )
 
-Row = tuple[str, str, str]
+Row = tuple[str, ...]
 
 
-def cover(plan: Plan, made: tuple[Item, ...], *, paper: str, units: Units) -> TextPages:
+def cover(
+    plan: Plan,
+    drawings: tuple[Drawing, ...],
+    made: tuple[Item, ...],
+    *,
+    paper: str,
+    units: Units,
+) -> TextPages:
     """The first page and what flows over from it."""
-    rows = [row for ring in plan.rings for row in _ring(ring, units)]
-    rows += [row for channel in plan.channels for row in _channel(channel, units)]
     blocks: list[Block] = [
+        Heading(text=plan.name),
         Figure(drawing=picture(plan), width=PICTURE_WIDTH),
-        Table(rows=(("", "key numbers", ""), *_instrument(plan, units), *rows), align="lll"),
+        Paragraph(text=_guitar(plan, units)),
+        _rings(plan, units),
+        *_wedges(plan, units),
+        _channels(plan, units),
         *_warnings(plan, made, units),
         Heading(text="How to print", level=2),
         Paragraph(text=HOW_TO_PRINT.format(paper=paper.capitalize())),
+        Heading(text="In this packet", level=2),
+        _contents(drawings),
         *_files(made),
     ]
-    return TextPages(title=plan.name, blocks=tuple(blocks))
+    return TextPages(title="Cover: the job at a glance", blocks=tuple(blocks))
 
 
-def _instrument(plan: Plan, units: Units) -> Iterator[Row]:
-    yield "guitar", "soundhole, across", format_length(plan.soundhole_diameter, units)
-    yield "", "top when the ring goes in", format_length(plan.top_thickness, units)
-    if plan.hidden is not None:
-        yield (
-            "",
-            "fingerboard: width, reach",
-            f"{format_length(plan.hidden.width, units)}, {format_length(plan.hidden.reach, units)}",
-        )
-
-
-def _ring(ring: RingPlan, units: Units) -> Iterator[Row]:
-    radii = (
-        f"{format_length(ring.inner_radius, units)} to {format_length(ring.outer_radius, units)}"
+def _guitar(plan: Plan, units: Units) -> str:
+    told = (
+        f"Soundhole {format_length(plan.soundhole_diameter, units)} across; top"
+        f" {format_length(plan.top_thickness, units)} thick when the ring goes in"
     )
-    yield f"ring {ring.index}", "radii", radii
-    if ring.wedges is not None:
-        yield from _wedges(ring.wedges, units)
-    else:
-        yield "", "line", " and ".join(ring.woods)
-    if ring.strip is not None:
-        yield "", "strip to cut", format_length(ring.strip.cut_length, units, decimals=1)
-    yield "", "stock", f"{format_length(ring.tile_thickness, units)} thick"
+    if plan.hidden is None:
+        return told + "; no fingerboard covers the ring."
+    return told + (
+        f"; fingerboard {format_length(plan.hidden.width, units)} wide over the ring, ending"
+        f" {format_length(plan.hidden.reach, units)} from the centre."
+    )
 
 
-def _wedges(wedges: Wedges, units: Units) -> Iterator[Row]:
-    blank = wedges.blank
-    woods = ", ".join(f"{one.count} {one.wood}" for one in wedges.woods)
-    spares = sum(one.spares for one in wedges.woods)
-    yield "", "wedges", f"{woods}; {wedges.visible_segments} show; {spares} more to spare"
-    yield "", "saw off square", f"{wedges.mitre_angle:.2f}°"
-    yield "", "wedge blank, wide end", format_length(blank.outer_width, units)
-    yield "", "wedge blank, narrow end", format_length(blank.inner_width, units)
-    yield "", "wedge blank, length (strip width)", format_length(blank.height, units)
+def _bare(length: float, units: Units, decimals: int = 2) -> str:
+    """A length for a table whose head names the unit; inches with the nearest 1/64."""
+    number = number_in(length, units, decimals=decimals)
+    return f"{number} ({nearest_fraction(length)})" if units == "in" else number
 
 
-def _channel(channel: Channel, units: Units) -> Iterator[Row]:
-    name = f"channel {channel.index}"
-    inner, outer = channel.inner_radius, channel.outer_radius
-    yield name, "radii", f"{format_length(inner, units)} to {format_length(outer, units)}"
-    yield "", "deep", f"{format_length(channel.depth, units)}"
-    yield "", "wood left under it", f"{format_length(channel.floor, units)}"
-    yield "", "bit", format_length(channel.bit_diameter, units, decimals=3)
+def _rings(plan: Plan, units: Units) -> Table:
+    head = ("ring", "what", f"inner radius, {units}", f"outer radius, {units}", f"stock, {units}")
+    rows = [
+        (
+            str(ring.index),
+            _what(ring),
+            _bare(ring.inner_radius, units),
+            _bare(ring.outer_radius, units),
+            _bare(ring.tile_thickness, units),
+        )
+        for ring in plan.rings
+    ]
+    return Table(rows=(head, *rows), align="clrrr")
+
+
+def _what(ring: RingPlan) -> str:
+    if ring.wedges is None:
+        return f"line of {' and '.join(ring.woods)}"
+    return "wedges: " + ", ".join(f"{one.count} {one.wood}" for one in ring.wedges.woods)
+
+
+def _wedges(plan: Plan, units: Units) -> Iterator[Block]:
+    rows: list[Row] = []
+    for ring in plan.rings:
+        if ring.wedges is not None:
+            rows.append((str(ring.index), *_blank(ring.wedges, units)))
+    if rows:
+        head = (
+            *("ring", "cut, with spares", "saw off square"),
+            *(f"wide end, {units}", f"narrow end, {units}", f"length, {units}"),
+        )
+        yield Table(rows=(head, *rows), align="ccrrrr")
+
+
+def _blank(wedges: Wedges, units: Units) -> Row:
+    blank, spares = wedges.blank, sum(one.spares for one in wedges.woods)
+    return (
+        f"{wedges.segments} + {spares}",
+        f"{wedges.mitre_angle:.2f}°",
+        _bare(blank.outer_width, units),
+        _bare(blank.inner_width, units),
+        _bare(blank.height, units),
+    )
+
+
+def _channels(plan: Plan, units: Units) -> Table:
+    head = (
+        *("channel", f"inner radius, {units}", f"outer radius, {units}"),
+        *(f"deep, {units}", f"wood left, {units}", f"bit, {units}"),
+    )
+    return Table(rows=(head, *(_channel(one, units) for one in plan.channels)), align="crrrrr")
+
+
+def _channel(channel: Channel, units: Units) -> Row:
+    return (
+        str(channel.index),
+        _bare(channel.inner_radius, units),
+        _bare(channel.outer_radius, units),
+        _bare(channel.depth, units),
+        _bare(channel.floor, units),
+        _bare(channel.bit_diameter, units, decimals=3),
+    )
 
 
 def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Block]:
@@ -94,10 +144,28 @@ def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Bloc
             yield Caution(text=one.text(units))
 
 
+def _contents(drawings: tuple[Drawing, ...]) -> Table:
+    rows = [(one.title, one.purpose) for one in drawings]
+    return Table(
+        rows=(
+            ("page", "what it is for"),
+            *rows,
+            ("Checklist", "Every step in the order of work, with cautions. Start there."),
+            ("Record", "What was measured: fill it in, keep it for the next guitar."),
+        ),
+        align="ll",
+    )
+
+
 def _files(made: tuple[Item, ...]) -> Iterator[Block]:
-    yield Heading(text="What each file is for", level=2)
-    rows = [(_shown(names), what) for what, names in _by_purpose(made).items()]
-    yield Table(rows=(("file", "what it is for"), *rows), align="ll")
+    yield Heading(text="The files beside this one", level=2)
+    rows = [
+        (_shown(names), what)
+        for what, names in _by_purpose(made).items()
+        if not names[0].startswith("sheets/")
+    ]
+    sheets = ("sheets/", "The sheets above one by one: SVG to draw or cut, DXF for CAD and CNC.")
+    yield Table(rows=(("file", "what it is for"), sheets, *rows), align="ll")
     missing = [one for one in made if isinstance(one, Missing)]
     if missing:
         why = dict.fromkeys(one.why for one in missing)
@@ -106,7 +174,7 @@ def _files(made: tuple[Item, ...]) -> Iterator[Block]:
 
 
 def _by_purpose(made: tuple[Item, ...]) -> dict[str, list[str]]:
-    """Files with one purpose stand together: a sheet's SVG and DXF, a fixture's three."""
+    """Files with one purpose stand together: a picture's SVG and PNG, a fixture's three."""
     found: dict[str, list[str]] = {}
     for one in made:
         if isinstance(one, Entry):

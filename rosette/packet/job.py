@@ -16,6 +16,7 @@ from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
 from rosette.packet.target import find_target
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
+from rosette.sheets import sheets
 from rosette.units import Units
 
 Progress = Callable[[int, int, str], None]
@@ -63,7 +64,14 @@ def make_job(
     find_target(out)  # refuse early what would be refused after all the work
     plan = make_plan(design)
     plan = replace(plan, units=units or plan.units)
-    request = Request(design=design, record=record, plan=plan, paper=paper, fixtures=fixtures)
+    request = Request(
+        design=design,
+        record=record,
+        plan=plan,
+        drawings=sheets(plan),
+        paper=paper,
+        fixtures=fixtures,
+    )
     made = _made(request, progress)
     entries = [one for one in made if isinstance(one, Entry)]
     missing = tuple(one for one in made if isinstance(one, Missing))

@@ -1,4 +1,4 @@
-"""The packet: cover, checklist, every sheet, record, in that order."""
+"""The packet: cover, every sheet, checklist, record, in that order."""
 
 from __future__ import annotations
 
@@ -9,19 +9,21 @@ from rosette.packet.cover import cover
 from rosette.packet.entry import Entry
 from rosette.packet.record import record
 from rosette.plan.model import Plan
-from rosette.sheets import sheets
+from rosette.sheets.drawing import Drawing
 
 
-def packet_document(plan: Plan, made: tuple[Item, ...], *, paper: str) -> Document:
-    """The pages of one job; `made` are the files that lie beside the packet."""
+def packet_document(
+    plan: Plan, drawings: tuple[Drawing, ...], made: tuple[Item, ...], *, paper: str
+) -> Document:
+    """The pages of one job, its `drawings` among them; `made` are the files beside the packet."""
     trays = tuple(one.file for one in made if isinstance(one, Entry) and one.file.endswith(".3mf"))
     return Document(
         title=plan.name,
         paper=paper,
         parts=(
-            cover(plan, made, paper=paper, units=plan.units),
+            cover(plan, drawings, made, paper=paper, units=plan.units),
+            *(SheetPages(drawing=drawing) for drawing in drawings),
             checklist(plan, units=plan.units, trays=trays),
-            *(SheetPages(drawing=drawing) for drawing in sheets(plan)),
             record(plan, units=plan.units),
         ),
     )

@@ -1,0 +1,48 @@
+"""Whole jobs run as a user runs them, and what they leave."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).resolve().parents[2]
+DAMSON = ROOT / "patterns_demo" / "damson-parlour" / "design.toml"
+HERON = ROOT / "patterns_demo" / "heron-dreadnought" / "design.toml"
+
+
+def environment(**more: str) -> dict[str, str]:
+    """This process's environment, with the checkout on the path from any folder."""
+    return {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", **more}
+
+
+def make(*words: str, folder: Path = ROOT, **env: str) -> subprocess.CompletedProcess[str]:
+    """`rosette make` as a process."""
+    return subprocess.run(
+        [sys.executable, "-m", "rosette", "make", *words],
+        cwd=folder,
+        env=environment(**env),
+        capture_output=True,
+        text=True,
+        stdin=subprocess.DEVNULL,
+        check=False,
+    )
+
+
+def manifest(out: Path) -> dict[str, Any]:
+    """The manifest of a job folder."""
+    found: dict[str, Any] = json.loads((out / "manifest.json").read_text("utf-8"))
+    return found
+
+
+def hashes(out: Path) -> dict[str, str]:
+    """Hash by path of every file in a folder."""
+    return {
+        path.relative_to(out).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(out.rglob("*"))
+        if path.is_file()
+    }

@@ -1,0 +1,250 @@
+"""The whole job: what the folder holds, the same bytes every time, and what a failure leaves."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import random
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import jsonschema
+import pypdfium2
+import pytest
+
+import jigs.export
+from rosette.design import read_design
+from rosette.errors import MissingLibraryError
+from rosette.packet import contents as contents_module
+from rosette.packet import make_job
+from rosette.packet.contents import Part
+from tests.packet.folders import contents, leftovers
+from tests.packet.jobs import DAMSON, HERON, ROOT, environment, hashes, make, manifest
+
+SCHEMA = json.loads((ROOT / "docs" / "schemas" / "manifest.schema.json").read_text("utf-8"))
+POINTS_PER_MM = 72 / 25.4
+STANDARD_SHEETS = {"a4": (210.0, 297.0), "a3": (297.0, 420.0), "letter": (215.9, 279.4)}
+"""mm: ISO 216, and 8.5 × 11 in."""
+
+
+@pytest.fixture(scope="module")
+def whole(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> tuple[Path, subprocess.CompletedProcess[str]]:
+    """A job folder with everything in it, and how the run ended."""
+    out = tmp_path_factory.mktemp("whole") / "job"
+    return out, make(str(DAMSON), "--out", str(out))
+
+
+@pytest.fixture(scope="module")
+def sheets_only(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A job folder without fixtures."""
+    out = tmp_path_factory.mktemp("sheets") / "job"
+    assert make(str(HERON), "--out", str(out), "--no-fixtures").returncode == 0
+    return out
+
+
+def test_everything_promised_is_there(
+    whole: tuple[Path, subprocess.CompletedProcess[str]],
+) -> None:
+    out, run = whole
+    assert run.returncode == 0, run.stderr
+    found = set(hashes(out))
+    assert {
+        *("plan.json", "packet.pdf", "picture.svg", "picture.png", "manifest.json", "design.toml"),
+        *(f"fixtures/ring-2-tray.{kind}" for kind in ("step", "stl", "3mf")),
+    } <= found
+    svg = {Path(name).stem for name in found if name.startswith("sheets/") and name.endswith("svg")}
+    dxf = {Path(name).stem for name in found if name.startswith("sheets/") and name.endswith("dxf")}
+    assert svg == dxf
+    assert len(svg) >= 7
+
+
+def test_the_manifest_lists_every_file_with_its_hash_and_keeps_its_schema(
+    whole: tuple[Path, subprocess.CompletedProcess[str]],
+) -> None:
+    out, _ = whole
+    listed = manifest(out)
+    jsonschema.Draft202012Validator(SCHEMA).validate(listed)
+    found = hashes(out)
+    del found["manifest.json"]
+    assert {one["file"]: one["sha256"] for one in listed["files"]} == found
+    assert listed["design"]["sha256"] == hashlib.sha256(DAMSON.read_bytes()).hexdigest()
+    assert listed["design"]["file"] == "design.toml"
+    assert listed["missing"] == []
+    assert (out / "design.toml").read_bytes() == DAMSON.read_bytes()
+
+
+@pytest.mark.parametrize("file", ["../plan.json", "/plan.json", "a/../b", "a\\b", "", "a//b"])
+def test_the_schema_can_refuse(file: str) -> None:
+    listed = {
+        "schema": "rosette.manifest/1",
+        "version": "1",
+        "design": {"name": "x", "file": "x", "sha256": "0" * 64},
+        "files": [{"file": file, "what": "x", "sha256": "0" * 64}],
+        "missing": [],
+    }
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.Draft202012Validator(SCHEMA).validate(listed)
+
+
+def test_the_last_words_fit_a_terminal_and_name_what_to_open(
+    whole: tuple[Path, subprocess.CompletedProcess[str]],
+) -> None:
+    out, run = whole
+    assert run.stderr == ""
+    assert f"{len(hashes(out))} files" in run.stdout
+    assert str(out / "packet.pdf") in run.stdout
+    told = run.stdout.replace(str(out), "job")
+    assert max(map(len, told.splitlines())) <= 80
+
+
+def test_the_same_design_gives_the_same_bytes_whenever_and_wherever(
+    whole: tuple[Path, subprocess.CompletedProcess[str]], tmp_path: Path
+) -> None:
+    out, _ = whole
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "design.toml").write_bytes(DAMSON.read_bytes())
+    run = make(
+        *("elsewhere/design.toml", "--out", "again"),
+        folder=tmp_path,
+        PYTHONHASHSEED="4711",
+        TZ="Pacific/Kiritimati",
+        LC_ALL="C",
+        HOME=str(tmp_path),
+        SOURCE_DATE_EPOCH="1",
+    )
+    assert run.returncode == 0, run.stderr
+    assert hashes(tmp_path / "again") == hashes(out)
+
+
+def test_a_second_run_changes_nothing_and_keeps_notes(sheets_only: Path) -> None:
+    (sheets_only / "notes.txt").write_text("mine", "utf-8")
+    before = contents(sheets_only)
+    assert make(str(HERON), "--out", str(sheets_only), "--no-fixtures").returncode == 0
+    assert contents(sheets_only) == before
+    (sheets_only / "notes.txt").unlink()
+
+
+@pytest.mark.parametrize(
+    ("design", "words", "paper"),
+    [
+        (HERON, [], "letter"),
+        (HERON, ["--units", "mm"], "a4"),
+        (HERON, ["--paper", "A3"], "a3"),
+        (DAMSON, ["--units", "in", "--paper", "a4"], "a4"),
+    ],
+    ids=["inches", "inches told in mm", "a3", "mm told in inches on a4"],
+)
+def test_the_packet_is_printed_on_the_paper_of_its_units(
+    design: Path, words: list[str], paper: str, tmp_path: Path
+) -> None:
+    out = tmp_path / "job"
+    assert make(str(design), "--out", str(out), "--no-fixtures", *words).returncode == 0
+    document = pypdfium2.PdfDocument(out / "packet.pdf")
+    size = sorted(one / POINTS_PER_MM for one in document[0].get_size())
+    assert size == pytest.approx(sorted(STANDARD_SHEETS[paper]), abs=0.01)
+    told = document[0].get_textpage().get_text_range()
+    metric = "--units" in words and "mm" in words
+    assert (" mm " in told, " in (" in told) == ((True, False) if metric else (False, True))
+
+
+def test_without_the_kernel_everything_else_is_made_and_the_rest_is_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from rosette.cli.made import summary
+
+    def cannot(_: object) -> None:
+        raise MissingLibraryError("fixtures need libGL; install it with: apt install libgl1")
+
+    monkeypatch.setattr(jigs.export, "files", cannot)
+    out = tmp_path / "job"
+    job = make_job(read_design(DAMSON), out, record=DAMSON.read_bytes(), paper="a4")
+    listed = manifest(out)
+    jsonschema.Draft202012Validator(SCHEMA).validate(listed)
+    names = [f"fixtures/ring-2-tray{kind}" for kind in (".step", ".stl", ".3mf")]
+    assert [one["file"] for one in listed["missing"]] == names
+    assert not (out / "fixtures").exists()
+    told = "\n".join(summary(job, out))
+    assert "fixtures/ring-2-tray.step" in told
+    assert "apt install libgl1" in told
+    pages = pypdfium2.PdfDocument(out / "packet.pdf")
+    cover = pages[0].get_textpage().get_text_range() + pages[1].get_textpage().get_text_range()
+    assert "apt install libgl1" in " ".join(cover.split())
+
+
+@pytest.mark.parametrize("at", range(len(contents_module.PARTS)))
+def test_a_part_that_fails_leaves_the_folder_as_it_was(
+    sheets_only: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, at: int
+) -> None:
+    def fails(*_: object) -> object:
+        raise RuntimeError("out of ink")
+
+    before = contents(sheets_only)
+    parts = list(contents_module.PARTS)
+    parts[at] = Part(doing="", share=1, make=fails)  # type: ignore[arg-type]
+    monkeypatch.setattr("rosette.packet.job.PARTS", tuple(parts))
+    design = read_design(HERON)
+    for out in (sheets_only, tmp_path / "new"):
+        with pytest.raises(RuntimeError, match="out of ink"):
+            make_job(design, out, record=b"", paper="a4", fixtures=False)
+    assert contents(sheets_only) == before
+    assert not (tmp_path / "new").exists()
+
+
+def _start(out: Path, *words: str) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "rosette", "make", str(HERON), "--out", str(out), *words],
+        cwd=ROOT,
+        env=environment(),
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
+def test_killed_at_random_the_folder_is_whole(sheets_only: Path) -> None:
+    before = hashes(sheets_only)
+    chance = random.Random(20)
+    for _ in range(5):
+        with _start(sheets_only, "--no-fixtures", "--paper", "a3") as run:
+            time.sleep(chance.uniform(0.05, 1.5))
+            run.kill()
+        after = hashes(sheets_only)
+        listed = {one["file"]: one["sha256"] for one in manifest(sheets_only)["files"]}
+        assert listed.items() <= after.items()
+        if run.returncode != 0:
+            assert after == before
+        before = after
+    assert make(str(HERON), "--out", str(sheets_only), "--no-fixtures").returncode == 0
+    assert leftovers(sheets_only) == []
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_asked_to_stop_it_stops_cleanly(tmp_path: Path, number: signal.Signals) -> None:
+    out = tmp_path / "job"
+    with _start(out) as run:
+        time.sleep(1.0)
+        run.send_signal(number)
+        told, complaint = run.communicate(timeout=60)
+    assert run.returncode == 130
+    assert "Traceback" not in complaint
+    assert "nothing was changed" in complaint
+    assert told == ""
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_two_whole_runs_at_once_leave_one_whole_folder(tmp_path: Path) -> None:
+    out = tmp_path / "job"
+    with _start(out, "--no-fixtures") as one, _start(out, "--no-fixtures", "--paper", "a3") as two:
+        complaints = one.communicate()[1] + two.communicate()[1]
+    assert {one.returncode, two.returncode} <= {0, 2}, complaints
+    assert 0 in {one.returncode, two.returncode}
+    listed = {entry["file"]: entry["sha256"] for entry in manifest(out)["files"]}
+    found = hashes(out)
+    del found["manifest.json"]
+    assert listed == found
+    assert leftovers(out) == []
