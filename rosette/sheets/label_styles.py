@@ -1,0 +1,273 @@
+"""How one label is set: the words across it, along it, or on a strip over several wedges.
+
+Every style is tried from the largest words down; the first that lies within the blank is taken.
+A label stands with its outer end up: width across the wedge, height along its grain (mm).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from rosette.geometry.outline import polygon
+from rosette.lettering import text_width
+from rosette.patterns.base import Blank
+from rosette.sheets.drawing import HAIR, Element, Stroke
+from rosette.sheets.marks import SMALLEST, arrow, centred
+
+NUMBER_HEIGHTS = (3.4, 3.0, 2.6, 2.2, 2.0, SMALLEST)
+SHOW = "show"
+"""What stands on the face that will be seen."""
+WIDEST, TALLEST = 32.0, 20.0
+"""No label needs to be larger, in mm."""
+INSET = 0.4
+"""How far in mm a label stays within its blank, at the sides and at the ends."""
+PAD = 0.6
+"""Clear space in mm between words and a label's edge."""
+
+Kind = Literal["across", "short", "along", "line", "strip"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """What one label says; `position` is the bare number, "__" where it is left to write in."""
+
+    name: str
+    text: str
+    position: str
+    wood: str
+    letter: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """A size in mm and how the words of every label are set in it."""
+
+    kind: Kind
+    width: float
+    height: float
+    words: Callable[[Label], list[Element]]
+
+
+def style_for(labels: Sequence[Label], blank: Blank) -> Style | None:
+    """The first style whose words fit the blank; None where no wedge holds a readable number."""
+    tries = (
+        _across,
+        _short,
+        _along_full,
+        _along_bare,
+        _line_full,
+        _line_bare,
+        _line_number,
+        _strip_across,
+        _strip_along,
+        _strip_beside,
+    )
+    found = (
+        style
+        for attempt in tries
+        for height in NUMBER_HEIGHTS
+        if (style := attempt(labels, blank, height)) is not None
+    )
+    return next(found, None)
+
+
+def width_at_end(blank: Blank, height: float) -> float:
+    """How wide a label of that height may be at the blank's outer end."""
+    taper = (blank.outer_width - blank.inner_width) / blank.height
+    return blank.outer_width - taper * (height + INSET) - 2.0 * INSET
+
+
+def _longest(words: Sequence[str], height: float, *, bold: bool = False) -> float:
+    return max(text_width(one, height, bold) for one in words)
+
+
+def _across(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Arrow, number, wood and face, one below the other."""
+    small = max(SMALLEST, 0.65 * size)
+    rows = 3.0 + size + 2.0 * small + 3.0 * 1.2 + 1.6
+    if rows > blank.height - 2.0 * INSET:
+        return None
+    numbers = _longest([one.text for one in labels], size, bold=True)
+    needed = max(numbers, text_width(SHOW, small))
+    tall = min(TALLEST, rows + 3.0, blank.height - 2.0 * INSET)
+    height = tall if width_at_end(blank, tall) - 2.0 * PAD >= needed else rows
+    width = min(WIDEST, width_at_end(blank, height))
+    room = width - 2.0 * PAD
+    if needed > room:
+        return None
+    named = _longest([one.wood for one in labels], small) <= room
+    tip = height - 0.8
+    tail = tip - 3.0 - (height - rows)
+
+    def words(label: Label) -> list[Element]:
+        y = tail - 1.2 - size / 2.0
+        wood_y = y - size / 2.0 - 1.2 - small / 2.0
+        return [
+            *arrow((0.0, tail), (0.0, tip), layer="grain"),
+            centred(label.text, (0.0, y), height=size, layer="engrave", bold=True),
+            centred(label.wood if named else label.letter, (0.0, wood_y), height=small),
+            centred(SHOW, (0.0, wood_y - small - 1.2), height=small),
+        ]
+
+    roomy = min(WIDEST, width, max(10.0, 2.0 * max(numbers, 8.0)))
+    return Style(kind="across", width=roomy, height=height, words=words)
+
+
+def _short(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Arrow and number side by side, wood and face below: for short, wide blanks."""
+    small = SMALLEST
+    height = size + small + 1.0 + 1.6
+    width = min(WIDEST, width_at_end(blank, height))
+    top = _longest([one.text for one in labels], size, bold=True) + 3.2
+    low = _longest([f"{one.letter} {SHOW}" for one in labels], small)
+    if height > blank.height - 2.0 * INSET or max(top, low) > width - 2.0 * PAD:
+        return None
+    y, low_y = height - 0.8 - size / 2.0, 0.8 + small / 2.0
+
+    def words(label: Label) -> list[Element]:
+        x = -top / 2.0 + 1.0
+        middle = (x + 1.2 + top / 2.0) / 2.0
+        return [
+            *arrow((x, y - size / 2.0), (x, y + size / 2.0), layer="grain", head=0.5 * size),
+            centred(label.text, (middle, y), height=size, layer="engrave", bold=True),
+            centred(f"{label.letter} {SHOW}", (0.0, low_y), height=small),
+        ]
+
+    return Style(kind="short", width=min(width, max(top, low) + 3.0), height=height, words=words)
+
+
+def _along_full(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _along(labels, blank, size, lambda one: f"{one.text} {one.letter} {SHOW}")
+
+
+def _along_bare(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _along(labels, blank, size, lambda one: f"{one.text} {one.letter}")
+
+
+def _along(
+    labels: Sequence[Label], blank: Blank, size: float, said: Callable[[Label], str]
+) -> Style | None:
+    """One line along the grain, and an arrow at its outer end."""
+    long = _longest([said(one) for one in labels], size, bold=True)
+    height = long + 2.4 + 0.6 + 2.0 * 0.5
+    width = min(size + 3.0, width_at_end(blank, height))
+    if height > blank.height - 2.0 * INSET or size + 2.0 * PAD > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        return [
+            *arrow((0.0, height - 2.9), (0.0, height - 0.5), layer="grain", head=1.4),
+            centred(
+                said(label),
+                (0.0, 0.5 + long / 2.0),
+                height=size,
+                turn=90.0,
+                layer="engrave",
+                bold=True,
+            ),
+        ]
+
+    return Style(kind="along", width=width, height=height, words=words)
+
+
+def _line_full(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _line(labels, blank, size, lambda one: f"{one.text} {one.letter}")
+
+
+def _line_bare(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _line(labels, blank, size, lambda one: f"{one.position} {one.letter}")
+
+
+def _line_number(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _line(labels, blank, size, lambda one: one.position)
+
+
+def _line(
+    labels: Sequence[Label], blank: Blank, size: float, said: Callable[[Label], str]
+) -> Style | None:
+    """An arrow and one line across: for the blanks of a hair-thin ring."""
+    long = _longest([said(one) for one in labels], size, bold=True)
+    height = size + 0.6
+    width = min(long + 1.6 + 2.0, width_at_end(blank, height))
+    if height > blank.height - 2.0 * INSET or long + 1.6 + 2.0 * PAD > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        x = -(long + 1.6) / 2.0 + 0.5
+        return [
+            *arrow((x, 0.3), (x, height - 0.3), layer="grain", head=1.0),
+            centred(said(label), (0.8, height / 2.0), height=size, layer="engrave", bold=True),
+        ]
+
+    return Style(kind="line", width=width, height=height, words=words)
+
+
+def _strip_across(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Each wedge's number across it, under an arrow, on a strip over several wedges."""
+    wide = _longest([one.position for one in labels], size, bold=True)
+    height = size + 1.3 + 0.4 + 0.8
+    width = width_at_end(blank, height) + 2.0 * INSET
+    if height > blank.height - 2.0 * INSET or wide + 2.0 * PAD > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        return [
+            *arrow((0.0, height - 1.7), (0.0, height - 0.4), layer="grain", head=1.0),
+            centred(
+                label.position, (0.0, 0.4 + size / 2.0), height=size, layer="engrave", bold=True
+            ),
+        ]
+
+    return Style(kind="strip", width=width, height=height, words=words)
+
+
+def _strip_along(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Each wedge's number along it on a strip over several wedges."""
+    long = _longest([one.position for one in labels], size, bold=True)
+    height = long + 1.3 + 0.4 + 0.8
+    width = width_at_end(blank, height) + 2.0 * INSET
+    if height > blank.height - 2.0 * INSET or size + 0.4 > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        return [
+            *arrow((0.0, height - 1.7), (0.0, height - 0.4), layer="grain", head=1.0),
+            centred(
+                label.position,
+                (0.0, 0.4 + long / 2.0),
+                height=size,
+                turn=90.0,
+                layer="engrave",
+                bold=True,
+            ),
+        ]
+
+    return Style(kind="strip", width=width, height=height, words=words)
+
+
+def _strip_beside(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Each wedge's number along it and the arrow beside it: for the shortest cells."""
+    long = _longest([one.position for one in labels], size)
+    height = long + 0.8
+    width = width_at_end(blank, height) + 2.0 * INSET
+    if height > blank.height - 2.0 * INSET or size + 1.0 > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        x = -(size + 0.7) / 2.0
+        return [
+            *arrow((x + 0.25, 0.5), (x + 0.25, height - 0.5), layer="grain", head=1.2),
+            centred(label.position, (0.35, height / 2.0), height=size, turn=90.0, layer="engrave"),
+        ]
+
+    return Style(kind="strip", width=width, height=height, words=words)
+
+
+def drawn(label: Label, style: Style) -> list[Element]:
+    """One label, its lower edge's middle at the origin."""
+    half = style.width / 2.0
+    corners = [(-half, 0.0), (half, 0.0), (half, style.height), (-half, style.height)]
+    edge = Stroke(outline=polygon(corners), layer="cut", weight=HAIR, name=label.name)
+    return [edge, *style.words(label)]
