@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -27,6 +28,15 @@ from rosette.sheets.titles import SHEET_HEIGHT, TitleBlock
 
 PADDING = 8.0
 """Room between the frame and the words of a text page, in mm."""
+
+CELL_HEIGHT = 2.9
+"""Height of the capitals in a table, in mm, and a little to spare."""
+
+CELL_PADDING = 6.0
+"""Room beside the words of a cell, both sides together, in mm."""
+
+WHOLE_LINES = 14
+"""A table with no more lines of words than this stays on one page."""
 
 
 def pdf_bytes(document: Document, block: TitleBlock) -> bytes:
@@ -109,28 +119,51 @@ def _block(block: Block, inside: tuple[float, float]) -> dict[str, Any]:
         case Tick():
             return {"kind": "tick", "text": printable(block.text)}
         case Table():
-            return _table(block)
+            return _table(block, inside[0])
         case Figure():
             return _figure(block, inside)
 
 
-def _table(table: Table) -> dict[str, Any]:
+def _table(table: Table, room: float) -> dict[str, Any]:
     rows = [[printable(cell) for cell in row] for row in table.rows]
     columns = max(len(row) for row in rows)
     rows = [row + [""] * (columns - len(row)) for row in rows]
+    widths = _widths([[row[i] for row in rows] for i in range(columns)], room)
+    lines = sum(max(map(_lines, row, widths)) for row in rows)
     return {
         "kind": "table",
         "align": list(table.align.ljust(columns, "l")[:columns]),
         "head": rows[0],
         "rows": rows[1:],
-        "shares": [_share([row[i] for row in rows]) for i in range(columns)],
+        "widths": widths,
+        "whole": lines <= WHOLE_LINES,
     }
 
 
-def _share(cells: list[str]) -> float:
-    """How wide a column should be beside the others: by its longest cell, within reason."""
-    longest = max(text_width(cell, 2.5) for cell in cells)
-    return min(max(longest, 12.0), 90.0) + 4.0
+def _lines(cell: str, width: float) -> int:
+    """About how many lines a cell's words take."""
+    return math.ceil(text_width(cell, CELL_HEIGHT) / max(width - CELL_PADDING, 1.0)) or 1
+
+
+def _widths(columns: list[list[str]], room: float) -> list[float]:
+    """How wide each column is in mm: as its longest cell needs, or less where room is short.
+
+    Short columns keep what they need; the long ones share what is left.
+    """
+    needed = [
+        max(text_width(cell, CELL_HEIGHT, bold=True) for cell in cells) + CELL_PADDING
+        for cells in columns
+    ]
+    if sum(needed) <= room:
+        return needed
+    widths = dict.fromkeys(range(len(needed)), 0.0)
+    left, open_columns = room, sorted(widths, key=lambda i: needed[i])
+    while open_columns:
+        fair = left / len(open_columns)
+        i = open_columns.pop(0)
+        widths[i] = min(needed[i], fair)
+        left -= widths[i]
+    return list(widths.values())
 
 
 def _figure(figure: Figure, inside: tuple[float, float]) -> dict[str, Any]:
