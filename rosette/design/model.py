@@ -126,7 +126,10 @@ class FixtureKeys(Keys):
 
     clearance: float = key(LENGTH, "room between the wood and a fixture", example=0.2, default=0.2)
     text: bool = key(
-        FLAG, "name, count and radii engraved in the fixtures", example=False, default=True
+        FLAG,
+        "whether name, count and radii are engraved in the fixtures: true or false",
+        example=False,
+        default=True,
     )
 
 
@@ -164,7 +167,7 @@ class DesignKeys(Keys):
     schema: int = key(format_number(1), "the number of this file format", example=1)
     units: Literal["mm", "in"] = key(
         one_of("mm", "in"),
-        "what bare numbers mean: millimetres or inches",
+        'what bare numbers mean: "mm" or "in"',
         example="mm",
         default="mm",
     )
