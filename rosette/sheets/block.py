@@ -153,10 +153,8 @@ def row(blocks: Sequence[Block], *, gap: float = 8.0) -> Block:
     return _joined(placed)
 
 
-def flow(
-    blocks: Sequence[Block], *, width: float = PAGE_WIDTH, gap: float = 8.0, lead: float = 6.0
-) -> Block:
-    """Blocks side by side as long as they fit in `width`, then on the next line."""
+def rows_of(blocks: Sequence[Block], *, width: float = PAGE_WIDTH, gap: float = 8.0) -> list[Block]:
+    """Blocks side by side as long as they fit in `width`, then on the next row."""
     lines: list[list[Block]] = []
     used = 0.0
     for one in blocks:
@@ -166,7 +164,14 @@ def flow(
         else:
             lines.append([one])
             used = one.width
-    return column([row(line, gap=gap) for line in lines], gap=lead)
+    return [row(line, gap=gap) for line in lines]
+
+
+def flow(
+    blocks: Sequence[Block], *, width: float = PAGE_WIDTH, gap: float = 8.0, lead: float = 6.0
+) -> Block:
+    """`rows_of` blocks, one row below the other."""
+    return column(rows_of(blocks, width=width, gap=gap), gap=lead)
 
 
 def lowest(*blocks: Block) -> Block:

@@ -174,7 +174,7 @@ def walls_table(plan: Plan) -> Block:
     """Radii, width, depth and floor of each channel, step by step."""
     units = plan.units
     head = ("Channel", "rings", "inner wall", "outer wall", "width", "depth", "floor left", "bit")
-    rows = [head]
+    rows: list[tuple[str, ...]] = [head]
     for channel in plan.channels:
         for number, step in enumerate(channel.steps):
             lengths = (

@@ -13,6 +13,7 @@ from rosette.plan.model import Channel, ChannelStep, Pass, Plan
 from rosette.sheets.block import PAGE_WIDTH, Block, block, column
 from rosette.sheets.dimension import SIZE, Span, leader, length_text, thin, tiers, upright, vertical
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Element, Stroke, Text
+from rosette.sheets.gauge_shapes import channel_limits
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.table import note, table
 from rosette.units import Units
@@ -99,7 +100,10 @@ def _caption(channel: Channel, rings: Sequence[RingPlan], units: Units) -> str:
     backings = sorted({ring.backing for ring in rings if ring.backing})
     if backings:
         words += "; dark: backing " + " and ".join(length_text(one, units) for one in backings)
-    return words + "."
+    go, no_go = (
+        length_text(size, units) for size in channel_limits(width=channel.width, gap=channel.gap)
+    )
+    return f"{words}. The channel is right when {go} goes in and {no_go} does not."
 
 
 def profile(channel: Channel) -> list[tuple[float, float]]:
