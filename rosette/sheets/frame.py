@@ -41,6 +41,12 @@ ISO_SHEETS = ((210.0, 297.0), (297.0, 420.0), (420.0, 594.0), (594.0, 841.0), (8
 EDGE = 8.0
 """From the page's right and upper edges to the frame: no printer that we allow for needs more."""
 
+TOP_GAP = 10.0
+"""A drawing hangs this far below the upper frame (mm): what room is left is below it, for notes."""
+
+BLEED = 0.6
+"""How far lines along a drawing's edge may reach past its bounds (mm)."""
+
 JOIN_MARGIN = 6.0
 """Room round a part of a drawing for its crop marks and the words at its joins."""
 
@@ -103,18 +109,12 @@ def empty_page(width: float, height: float, block: TitleBlock) -> Drawing:
 def framed(drawing: Drawing, block: TitleBlock) -> Drawing:
     """The drawing on the smallest ISO sheet that holds it, or one as large as it needs.
 
-    Every element keeps its coordinates; only the bounds grow, so that the drawing stands in
-    the middle of its sheet.
+    Every element keeps its coordinates; only the bounds grow, so that the drawing stands at
+    the upper middle of its sheet.
     """
     width, height = _sheet_for(drawing)
-    left, bottom, right, top = room(width, height)
-    x0, y0, x1, y1 = drawing.bounds
-    page = _Page(
-        left=(x0 + x1) / 2.0 - (left + right) / 2.0,
-        bottom=(y0 + y1) / 2.0 - (bottom + top) / 2.0,
-        width=width,
-        height=height,
-    )
+    dx, dy = _shift((width, height), drawing.bounds)
+    page = _Page(left=-dx, bottom=-dy, width=width, height=height)
     return replace(
         drawing,
         bounds=(page.left, page.bottom, page.left + width, page.bottom + height),
@@ -187,15 +187,18 @@ def _window(drawing: Drawing, shift: tuple[float, float], tile: Tile) -> Window:
 def _shift(
     size: tuple[float, float], frame: tuple[float, float, float, float]
 ) -> tuple[float, float]:
-    """What moves a frame in the drawing to the middle of the page's room."""
+    """What moves a frame in the drawing to the upper middle of the page's room."""
     left, bottom, right, top = room(*size)
     x0, y0, x1, y1 = frame
-    return (left + right - x0 - x1) / 2.0, (bottom + top - y0 - y1) / 2.0
+    above = min((top - bottom - (y1 - y0)) / 2.0, TOP_GAP)
+    return (left + right - x0 - x1) / 2.0, top - above - y1
 
 
 def _whole(drawing: Drawing, width: float, height: float, block: TitleBlock) -> Drawing:
     shift = _shift((width, height), drawing.bounds)
-    tile = Tile(row=0, column=0, frame=drawing.bounds)
+    x0, y0, x1, y1 = drawing.bounds
+    around = (x0 - BLEED, y0 - BLEED, x1 + BLEED, y1 + BLEED)
+    tile = Tile(row=0, column=0, frame=around)
     return replace(
         drawing,
         bounds=(0.0, 0.0, width, height),

@@ -26,7 +26,7 @@ from rosette.output.document import (
 from rosette.output.pdf import pdf_bytes
 from rosette.output.png import png_bytes
 from rosette.sheets.drawing import Circle, Drawing, Text
-from rosette.sheets.frame import PAPERS, TitleBlock, room
+from rosette.sheets.frame import PAPERS, TOP_GAP, TitleBlock, room
 from tests.output.pdf_reading import Line, lines, opened, sizes, words
 from tests.output.samples import ARCS, CIRCLES, POLYGONS, WORDS, sample
 
@@ -51,9 +51,9 @@ def text_pages(*blocks: object) -> bytes:
 
 
 def origin(paper: str) -> complex:
-    """Where the drawing's 0,0 is on the page: its bounds are centred in the page's room."""
-    left, bottom, right, top = room(*PAPERS[paper])
-    return complex((left + right) / 2.0, (bottom + top) / 2.0)
+    """Where the drawing's 0,0 is on the page: 80 mm below its upper edge, in the middle."""
+    left, _, right, top = room(*PAPERS[paper])
+    return complex((left + right) / 2.0, top - TOP_GAP - 80.0)
 
 
 def off_circle(line: Line, centre: complex, radius: float) -> float:
