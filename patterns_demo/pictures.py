@@ -19,8 +19,8 @@ from rosette.sheets import sheets
 HERE = Path(__file__).resolve().parent
 SHOWN = HERE.parent / "docs" / "pictures"
 FIRST = HERE / "damson-parlour" / "design.toml"
-SHEETS = ("ring", "wedge")
-"""Beginnings of the names of the sheets that the README shows, of the first design."""
+SHEETS = ("ring-1", "wedge-1", "saw-1", "channel", "channel-2", "assembly-1")
+"""Sheets of the first design that the README and docs/sheets.md show."""
 PIXELS_PER_MM = 5.0
 
 
@@ -38,7 +38,7 @@ def files() -> Iterator[tuple[Path, bytes]]:
     for drawing in (from_above(), in_section()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     for drawing in sheets(make_plan(read_design(FIRST))):
-        if drawing.name.startswith(SHEETS):
+        if drawing.name in SHEETS:
             yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
 
 
