@@ -47,8 +47,9 @@ def _steps(wedges: Wedges, site: RingSite, tile_thickness: float) -> Iterator[Sa
             inner=Length(blank.inner_width),
         )
     yield say(
-        "Number each wedge as it leaves the saw, with an arrow to its wide end. Every second one"
-        " lay the other way round in the strip: turn it end for end, so that the same face shows."
+        "Mark the show face all along each strip before you cut it. Number each wedge on that face"
+        " as it leaves the saw, with an arrow to its wide end; every second one lay the other way"
+        " round in the strip and is turned end for end."
     )
     if wedges.spacer_wood is not None:
         yield say(
