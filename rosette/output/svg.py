@@ -184,7 +184,7 @@ class _Writer:
             "font_size": number(font_size(text.height)),
             "text_anchor": _ANCHORS[text.anchor],
             "fill": text.colour,
-            "style": "font-kerning:none",
+            "kerning": "0",
         }
         if text.bold:
             look["font_weight"] = "bold"
