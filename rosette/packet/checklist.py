@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from rosette.output.document import Block, Caution, Heading, Paragraph, Table, TextPages, Tick
 from rosette.packet.cautions import KNIFE, ROUTER, saw_caution, wood_cautions
@@ -12,7 +12,10 @@ from rosette.plan.model import Channel, Plan
 from rosette.units import Units, format_length
 from rosette.words import Length, Word, say
 
-BLANK = "__________"
+BLANK = "_" * 12
+"""Room to write a measure among words."""
+ROOM = "_" * 20
+"""Room to write a measure in a table."""
 _WALLS = {"outer": "outer wall", "inner": "inner wall", "both": "both walls", "clear": "between"}
 
 
@@ -28,13 +31,24 @@ def checklist(plan: Plan, *, units: Units, trays: tuple[str, ...] = ()) -> TextP
         title="Checklist, in the order of work",
         blocks=(
             *_before(plan, units, trays),
-            *(block for ring in plan.rings for block in _ring(ring, units)),
-            *_top(plan),
-            *(block for channel in plan.channels for block in _channel(plan, channel, units)),
+            *_once(block for ring in plan.rings for block in _ring(ring, units)),
+            *_top(plan, units),
+            *_once(block for channel in plan.channels for block in _channel(plan, channel, units)),
             *_gluing(plan, units),
             *_last(plan, units),
         ),
     )
+
+
+def _once(blocks: Iterable[Block]) -> Iterator[Block]:
+    """The blocks, a caution that was given before left out: read twice it is not read at all."""
+    given: set[str] = set()
+    for block in blocks:
+        if isinstance(block, Caution):
+            if block.text in given:
+                continue
+            given.add(block.text)
+        yield block
 
 
 def _tick(units: Units, template: str, **words: Word) -> Tick:
@@ -92,10 +106,10 @@ def _measured(index: int, wedges: Wedges, units: Units) -> Table:
     return Table(
         rows=(
             (f"Ring {index}, measured at the saw", "the plan says", "measured"),
-            (f"half set of {wedges.half_set} scrap wedges", f"{angle:g}°", BLANK),
-            ("wide end", format_length(blank.outer_width, units), BLANK),
-            ("narrow end", format_length(blank.inner_width, units), BLANK),
-            ("wide end to narrow end", format_length(blank.height, units), BLANK),
+            (f"half set of {wedges.half_set} scrap wedges", f"{angle:g}°", ROOM),
+            ("wide end", format_length(blank.outer_width, units), ROOM),
+            ("narrow end", format_length(blank.inner_width, units), ROOM),
+            ("wide end to narrow end", format_length(blank.height, units), ROOM),
         ),
         align="lrl",
     )
@@ -113,20 +127,18 @@ def _errors_add_up(wedges: Wedges, units: Units) -> str:
     ).text(units)
 
 
-def _top(plan: Plan) -> Iterator[Block]:
+def _top(plan: Plan, units: Units) -> Iterator[Block]:
     yield Heading(text="The top, before routing", level=2)
     yield Tick(
         text="Seal the top round the pivot with thin shellac, well past the ring, and let it dry:"
         " it keeps fibres from lifting at the walls and glue from staining the spruce."
     )
-    floor = min(channel.floor for channel in plan.channels)
-    yield Tick(
-        text=say(
-            "Measure the top all round where the ring goes: {top} in the plan, and the thinnest"
-            " place decides. The channel leaves {floor} under it.",
-            top=Length(plan.top_thickness),
-            floor=Length(floor),
-        ).text(plan.units)
+    yield _tick(
+        units,
+        "Measure the top all round where the ring goes: {top} in the plan, and the thinnest place"
+        " decides. The channel leaves {floor} under it.",
+        top=Length(plan.top_thickness),
+        floor=Length(min(channel.floor for channel in plan.channels)),
     )
 
 

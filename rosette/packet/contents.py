@@ -9,37 +9,32 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from rosette.design.model import Design
-from rosette.errors import CannotMakeError, Finding, MissingLibraryError, finding
-from rosette.packet.entry import Entry, Missing
+from rosette.packet.entry import Entry
+from rosette.packet.fixtures import Item
 from rosette.plan.model import Plan
 from rosette.sheets.drawing import Drawing
-
-if TYPE_CHECKING:
-    from jigs.base import Fixture
 
 PICTURE_PIXELS = 1600
 """Width of picture.png: sharp on a whole screen, and some hundred kilobytes."""
 
-FIXTURE_KINDS = (".step", ".stl", ".3mf")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
-    """One job: the design, its file's bytes, its plan and sheets, how it is wanted."""
+    """One job: the design, its file's bytes, its plan and sheets, how it is wanted.
+
+    `fixtures` waits for the fixtures, which are being made meanwhile.
+    """
 
     design: Design
     record: bytes
     plan: Plan
     drawings: tuple[Drawing, ...]
     paper: str
-    fixtures: bool
+    fixtures: Callable[[], tuple[Item, ...]]
 
 
-Item = Entry | Missing | Finding
-"""A file, one that could not be made, or something to think over about one."""
 Made = Iterator[Item]
 
 
@@ -100,32 +95,7 @@ def _picture(request: Request, _: tuple[Item, ...]) -> Made:
 
 
 def _fixtures(request: Request, _: tuple[Item, ...]) -> Made:
-    if not request.fixtures:
-        return
-    import jigs
-
-    yield from jigs.findings(request.plan)
-    for fixture in jigs.fixtures(request.plan):
-        yield from _fixture(fixture)
-
-
-def _fixture(fixture: Fixture) -> Made:
-    from jigs.export import files
-
-    try:
-        made = files(fixture)
-    except MissingLibraryError as error:
-        for kind in FIXTURE_KINDS:
-            file = f"fixtures/{fixture.name}{kind}"
-            yield Missing(file=file, what=fixture.purpose, why=" ".join(error.lines()))
-    except CannotMakeError as error:
-        remedy = finding(
-            "fixture", "", "run again with --no-fixtures to have everything but the fixtures"
-        )
-        raise CannotMakeError([*error.findings, remedy]) from error
-    else:
-        for name, data in made.items():
-            yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
+    yield from request.fixtures()
 
 
 def _packet(request: Request, made: tuple[Item, ...]) -> Made:

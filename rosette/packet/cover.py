@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from rosette.errors import Finding
 from rosette.output.document import Block, Caution, Figure, Heading, Paragraph, Table, TextPages
-from rosette.packet.contents import Item
 from rosette.packet.entry import Entry, Missing
+from rosette.packet.fixtures import Item
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.picture import picture
 from rosette.plan.model import Channel, Plan
@@ -24,6 +24,11 @@ HOW_TO_PRINT = (
     " and tape."
 )
 
+_LENGTHS = {
+    "mm": "Lengths below are millimetres.",
+    "in": "Lengths below are inches, with the nearest 1/64 in brackets.",
+}
+
 Row = tuple[str, ...]
 
 
@@ -39,7 +44,7 @@ def cover(
     blocks: list[Block] = [
         Heading(text=plan.name),
         Figure(drawing=picture(plan), width=PICTURE_WIDTH),
-        Paragraph(text=_guitar(plan, units)),
+        Paragraph(text=f"{_guitar(plan, units)} {_LENGTHS[units]}"),
         _rings(plan, units),
         *_wedges(plan, units),
         _channels(plan, units),
@@ -73,7 +78,7 @@ def _bare(length: float, units: Units, decimals: int = 2) -> str:
 
 
 def _rings(plan: Plan, units: Units) -> Table:
-    head = ("ring", "what", f"inner radius, {units}", f"outer radius, {units}", f"stock, {units}")
+    head = ("ring", "what", "inner radius", "outer radius", "stock")
     rows = [
         (
             str(ring.index),
@@ -100,8 +105,8 @@ def _wedges(plan: Plan, units: Units) -> Iterator[Block]:
             rows.append((str(ring.index), *_blank(ring.wedges, units)))
     if rows:
         head = (
-            *("ring", "cut, with spares", "saw off square"),
-            *(f"wide end, {units}", f"narrow end, {units}", f"length, {units}"),
+            *("ring", "wedges + spares", "saw off square"),
+            *("wide end", "narrow end", "length"),
         )
         yield Table(rows=(head, *rows), align="ccrrrr")
 
@@ -119,8 +124,8 @@ def _blank(wedges: Wedges, units: Units) -> Row:
 
 def _channels(plan: Plan, units: Units) -> Table:
     head = (
-        *("channel", f"inner radius, {units}", f"outer radius, {units}"),
-        *(f"deep, {units}", f"wood left, {units}", f"bit, {units}"),
+        *("channel", "inner radius", "outer radius"),
+        *("deep", "wood left", "bit"),
     )
     return Table(rows=(head, *(_channel(one, units) for one in plan.channels)), align="crrrrr")
 
@@ -165,7 +170,8 @@ def _files(made: tuple[Item, ...]) -> Iterator[Block]:
         if not names[0].startswith("sheets/")
     ]
     sheets = ("sheets/", "The sheets above one by one: SVG to draw or cut, DXF for CAD and CNC.")
-    yield Table(rows=(("file", "what it is for"), sheets, *rows), align="ll")
+    itself = ("manifest.json", "The list of all files, by which the next run knows its own.")
+    yield Table(rows=(("file", "what it is for"), sheets, *rows, itself), align="ll")
     missing = [one for one in made if isinstance(one, Missing)]
     if missing:
         why = dict.fromkeys(one.why for one in missing)

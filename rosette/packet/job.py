@@ -9,8 +9,9 @@ from pathlib import Path, PurePosixPath
 from rosette import __version__
 from rosette.design.model import Design
 from rosette.errors import Finding
-from rosette.packet.contents import PARTS, Item, Request
+from rosette.packet.contents import PARTS, Request
 from rosette.packet.entry import Entry, Missing
+from rosette.packet.fixtures import Item, fixtures_meanwhile
 from rosette.packet.folder import Placed, put
 from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
 from rosette.packet.target import find_target
@@ -64,15 +65,16 @@ def make_job(
     find_target(out)  # refuse early what would be refused after all the work
     plan = make_plan(design)
     plan = replace(plan, units=units or plan.units)
-    request = Request(
-        design=design,
-        record=record,
-        plan=plan,
-        drawings=sheets(plan),
-        paper=paper,
-        fixtures=fixtures,
-    )
-    made = _made(request, progress)
+    with fixtures_meanwhile(plan, wanted=fixtures) as waiting:
+        request = Request(
+            design=design,
+            record=record,
+            plan=plan,
+            drawings=sheets(plan),
+            paper=paper,
+            fixtures=waiting,
+        )
+        made = _made(request, progress)
     entries = [one for one in made if isinstance(one, Entry)]
     missing = tuple(one for one in made if isinstance(one, Missing))
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from rosette.output.document import Document, SheetPages
 from rosette.packet.checklist import checklist
-from rosette.packet.contents import Item
 from rosette.packet.cover import cover
 from rosette.packet.entry import Entry
+from rosette.packet.fixtures import Item
 from rosette.packet.record import record
 from rosette.plan.model import Plan
 from rosette.sheets.drawing import Drawing

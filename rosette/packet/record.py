@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rosette.output.document import Heading, Paragraph, Table, TextPages
-from rosette.packet.checklist import BLANK
+from rosette.packet.checklist import ROOM
 from rosette.plan.model import Plan
 from rosette.units import Units, format_length
 
@@ -26,10 +26,10 @@ def record(plan: Plan, *, units: Units) -> TextPages:
             Table(
                 rows=(
                     ("", "date", "temperature", "humidity"),
-                    ("ring glued up", BLANK, BLANK, BLANK),
-                    ("channel routed", BLANK, BLANK, BLANK),
-                    ("glued in", BLANK, BLANK, BLANK),
-                    ("levelled", BLANK, BLANK, BLANK),
+                    ("ring glued up", ROOM, ROOM, ROOM),
+                    ("channel routed", ROOM, ROOM, ROOM),
+                    ("glued in", ROOM, ROOM, ROOM),
+                    ("levelled", ROOM, ROOM, ROOM),
                 ),
                 align="llll",
             ),
@@ -42,22 +42,22 @@ def record(plan: Plan, *, units: Units) -> TextPages:
 
 
 def _rows(plan: Plan, units: Units) -> Iterator[Row]:
-    yield "soundhole, across", format_length(plan.soundhole_diameter, units), BLANK
-    yield "top where the ring goes", format_length(plan.top_thickness, units), BLANK
-    yield "saw kerf", format_length(plan.kerf, units), BLANK
+    yield "soundhole, across", format_length(plan.soundhole_diameter, units), ROOM
+    yield "top where the ring goes", format_length(plan.top_thickness, units), ROOM
+    yield "saw kerf", format_length(plan.kerf, units), ROOM
     for ring in plan.rings:
         name = f"ring {ring.index}"
-        yield f"{name}: thickness of stock", format_length(ring.tile_thickness, units), BLANK
+        yield f"{name}: thickness of stock", format_length(ring.tile_thickness, units), ROOM
         if ring.backing:
-            yield f"{name}: backing veneer", format_length(ring.backing, units), BLANK
+            yield f"{name}: backing veneer", format_length(ring.backing, units), ROOM
         if ring.wedges is not None and ring.wedges.spacer_thickness:
             spacer = format_length(ring.wedges.spacer_thickness, units)
-            yield f"{name}: spacer veneer", spacer, BLANK
-        yield f"{name}: inner radius", format_length(ring.inner_radius, units), BLANK
-        yield f"{name}: outer radius", format_length(ring.outer_radius, units), BLANK
+            yield f"{name}: spacer veneer", spacer, ROOM
+        yield f"{name}: inner radius", format_length(ring.inner_radius, units), ROOM
+        yield f"{name}: outer radius", format_length(ring.outer_radius, units), ROOM
     for channel in plan.channels:
         name = f"channel {channel.index}"
-        yield f"{name}: bit, across", format_length(channel.bit_diameter, units, decimals=3), BLANK
-        yield f"{name}: width of the trial", format_length(channel.width, units), BLANK
-        yield f"{name}: depth", format_length(channel.depth, units), BLANK
-        yield f"{name}: floor", format_length(channel.floor, units), BLANK
+        yield f"{name}: bit, across", format_length(channel.bit_diameter, units, decimals=3), ROOM
+        yield f"{name}: width of the trial", format_length(channel.width, units), ROOM
+        yield f"{name}: depth", format_length(channel.depth, units), ROOM
+        yield f"{name}: floor", format_length(channel.floor, units), ROOM

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from rosette.output.document import Caution, Heading, Paragraph, Table, TextPages, Tick
-from rosette.packet.checklist import BLANK, checklist
+from rosette.packet.checklist import ROOM, checklist
 from rosette.packet.record import record
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
@@ -161,6 +161,6 @@ def test_the_record_has_room_for_all_that_the_plan_took_for_granted() -> None:
     said = words(record(plan, units="mm"))
     for what in ("saw kerf", "thickness of stock", "bit, across", "backing", "spacer", "floor"):
         row = next(one for one in said.splitlines() if what in one)
-        assert row.endswith(BLANK)
+        assert row.endswith(ROOM)
     assert format_length(plan.kerf) in said
     assert "humidity" in said
