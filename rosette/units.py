@@ -69,7 +69,7 @@ def _finite(value: float) -> float:
     try:
         number = float(value)
     except OverflowError:
-        return math.copysign(sys.float_info.max, value)
+        return sys.float_info.max if value > 0 else -sys.float_info.max
     if not math.isfinite(number):
         raise LengthError("is not a finite number")
     return number
@@ -152,13 +152,15 @@ def nearest_fraction(length: float, denominator: int = 64) -> str:
 
 
 def format_length(length: float, units: Units = "mm", *, decimals: int = 2) -> str:
-    """A length for people, with its unit; inches also as the nearest 1/64.
+    """A length for people, with its unit; inches also as the nearest 1/64 unless that is nothing.
 
     >>> format_length(18.95796), format_length(95.25, "in")
     ('18.96 mm', '3.750 in (3 3/4)')
     """
     if units == "in":
-        return f"{number_in(length, 'in', decimals=decimals)} in ({nearest_fraction(length)})"
+        fraction = nearest_fraction(length)
+        exact = f"{number_in(length, 'in', decimals=decimals)} in"
+        return exact if fraction == "0" else f"{exact} ({fraction})"
     return f"{number_in(length, 'mm', decimals=decimals)} mm"
 
 

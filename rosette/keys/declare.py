@@ -18,11 +18,13 @@ class Kind:
     """What a key may hold.
 
     `read` takes the value as it stands in the file and gives it in millimetres, degrees, °C
-    or percent; where it can't, it tells its place so and gives None. `schema` says the same
-    as JSON Schema. `table` is the class of the table where the key holds one.
+    or percent; where it can't, it tells its place so and gives None. `called` says in a few
+    words what it takes, `schema` as JSON Schema. `table` is the class of the table where the
+    key holds one.
     """
 
     read: Callable[[object, At], Any]
+    called: str
     schema: Mapping[str, Any]
     is_length: bool = False
     table: type[Keys] | None = None

@@ -38,11 +38,15 @@ def _positive(value: object, at: At) -> float | None:
 
 _TEXT = {"type": "string"}
 LENGTH = Kind(
-    read=_length, schema={"anyOf": [{"type": "number", "minimum": 0}, _TEXT]}, is_length=True
+    read=_length,
+    called="length",
+    schema={"anyOf": [{"type": "number", "minimum": 0}, _TEXT]},
+    is_length=True,
 )
 """A length of zero or more, in mm once read."""
 POSITIVE_LENGTH = Kind(
     read=_positive,
+    called="length above 0",
     schema={"anyOf": [{"type": "number", "exclusiveMinimum": 0}, _TEXT]},
     is_length=True,
 )
@@ -64,13 +68,15 @@ def _temperature(value: object, at: At) -> float | None:
 
 TEMPERATURE = Kind(
     read=_temperature,
+    called='°C, or "70 F"',
     schema={"anyOf": [{"type": "number", "minimum": COLDEST, "maximum": HOTTEST}, _TEXT]},
 )
 """°C once read."""
 
 
 def _humidity(value: object, at: At) -> float | None:
-    if isinstance(value, bool) or not isinstance(value, (int, float)) or math.isnan(value):
+    not_a_number = isinstance(value, float) and math.isnan(value)
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not_a_number:
         at.refuse(f"{show(value)} is not a number")
     elif not 0 < value < 100:
         at.tell("wrong-value", f"{show(value)} is not between 0 and 100 percent")
@@ -80,7 +86,9 @@ def _humidity(value: object, at: At) -> float | None:
 
 
 HUMIDITY = Kind(
-    read=_humidity, schema={"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 100}
+    read=_humidity,
+    called="percent",
+    schema={"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 100},
 )
 """Relative humidity in percent, neither bone dry nor dripping."""
 
@@ -102,7 +110,9 @@ def _name(value: object, at: At) -> str | None:
     return None
 
 
-NAME = Kind(read=_name, schema={"type": "string", "minLength": 1, "maxLength": LONGEST_NAME})
+NAME = Kind(
+    read=_name, called="words", schema={"type": "string", "minLength": 1, "maxLength": LONGEST_NAME}
+)
 """Words on one line."""
 
 
@@ -112,6 +122,7 @@ def _name_or_list_of_one(value: object, at: At) -> str | None:
 
 ONE_NAME = Kind(
     read=_name_or_list_of_one,
+    called="words",
     schema={"anyOf": [NAME.schema, {"type": "array", "items": NAME.schema, "maxItems": 1}]},
 )
 """Words on one line, or a list with nothing else in it."""
@@ -135,7 +146,9 @@ def names(*, most: int) -> Kind:
         return None
 
     items = {"type": "array", "items": NAME.schema, "minItems": 1, "maxItems": most}
-    return Kind(read=read, schema={"anyOf": [NAME.schema, items]})
+    return Kind(
+        read=read, called="words, or a list of them", schema={"anyOf": [NAME.schema, items]}
+    )
 
 
 def whole(*, least: int, most: int) -> Kind:
@@ -150,7 +163,8 @@ def whole(*, least: int, most: int) -> Kind:
             return value
         return None
 
-    return Kind(read=read, schema={"type": "integer", "minimum": least, "maximum": most})
+    schema = {"type": "integer", "minimum": least, "maximum": most}
+    return Kind(read=read, called=f"whole number, {least} to {most}", schema=schema)
 
 
 def _not_whole(value: object) -> str:
@@ -173,7 +187,7 @@ def one_of(*words: str) -> Kind:
         at.tell("wrong-value", f"{show(value)} is not {offered}{meant}")
         return None
 
-    return Kind(read=read, schema={"enum": list(words)})
+    return Kind(read=read, called=offered, schema={"enum": list(words)})
 
 
 def format_number(number: int) -> Kind:
@@ -188,7 +202,7 @@ def format_number(number: int) -> Kind:
         )
         return None
 
-    return Kind(read=read, schema={"const": number})
+    return Kind(read=read, called=str(number), schema={"const": number})
 
 
 def _flag(value: object, at: At) -> bool | None:
@@ -198,7 +212,7 @@ def _flag(value: object, at: At) -> bool | None:
     return None
 
 
-FLAG = Kind(read=_flag, schema={"type": "boolean"})
+FLAG = Kind(read=_flag, called="true or false", schema={"type": "boolean"})
 """true or false."""
 
 
@@ -214,5 +228,5 @@ def _date(value: object, at: At) -> datetime.date | None:
         return None
 
 
-DATE = Kind(read=_date, schema={"type": "string", "format": "date"})
+DATE = Kind(read=_date, called="date", schema={"type": "string", "format": "date"})
 """A TOML date, with or without a time of day, or the same in quotes."""

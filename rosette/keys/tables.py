@@ -13,7 +13,9 @@ AnyKeys = TypeVar("AnyKeys", bound=Keys)
 
 def inner(model: type[Keys]) -> Kind:
     """A key that holds a table of its own."""
-    return Kind(read=lambda value, at: read_table(model, value, at), schema={}, table=model)
+    return Kind(
+        read=lambda value, at: read_table(model, value, at), called="table", schema={}, table=model
+    )
 
 
 def read_table(model: type[AnyKeys], value: object, at: At) -> AnyKeys | None:
