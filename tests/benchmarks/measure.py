@@ -121,7 +121,7 @@ def page() -> str:
         (
             "`rosette make`, everything",
             make,
-            f"{make.seconds - kernel.seconds:.1f} s above loading the kernel; the limit is 4 s where that takes 2 s",
+            f"{make.seconds - kernel.seconds:.1f} s more than the kernel; the limit is 4 s",
         ),
         ("`rosette make --no-fixtures`", sheets_only, ""),
         (f'`python -c "{KERNEL}"`', kernel, "to compare with"),
