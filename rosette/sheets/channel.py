@@ -80,7 +80,7 @@ def in_plan(plan: Plan) -> Block:
     reach = max(channel.outer_radius for channel in plan.channels)
     hole = plan.soundhole_diameter / 2.0
     parts: list[Element] = [
-        *_crossed(reach),
+        *_crossed(reach, hole),
         Circle(
             centre=(0.0, 0.0),
             radius=hole,
@@ -98,15 +98,14 @@ def in_plan(plan: Plan) -> Block:
     return block(parts)
 
 
-def _crossed(reach: float) -> list[Element]:
+def _crossed(reach: float, hole: float) -> list[Element]:
+    """Centrelines outside the soundhole, whose inside holds words, and a cross at the pivot."""
     far = reach + 4.0
+    ways = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
+    lines = [((0.0, 0.0), (3.0 * x, 3.0 * y)) for x, y in ways]
+    lines += [((hole * x, hole * y), (far * x, far * y)) for x, y in ways]
     return [
-        Stroke(
-            outline=line((-far, 0.0), (far, 0.0)), layer="centreline", weight=HAIR, dashes=CHAIN
-        ),
-        Stroke(
-            outline=line((0.0, -far), (0.0, far)), layer="centreline", weight=HAIR, dashes=CHAIN
-        ),
+        Stroke(outline=line(a, b), layer="centreline", weight=HAIR, dashes=CHAIN) for a, b in lines
     ]
 
 
@@ -167,7 +166,7 @@ def _radii(plan: Plan, hole: float) -> Iterator[Element]:
     yield Circle(
         centre=(0.0, 0.0), radius=0.5, layer="note", weight=THIN, fill="#000000", name="pivot"
     )
-    yield Text(text="pivot", at=(1.5, 1.5), height=2.4)
+    yield Text(text="pivot", at=(4.0, 1.5), height=2.4)
 
 
 def walls_table(plan: Plan) -> Block:

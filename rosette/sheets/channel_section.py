@@ -179,10 +179,14 @@ def spread(centres: Sequence[float], widths: Sequence[float]) -> list[float]:
 
 
 def _right_words(plan: Plan, channel: Channel) -> list[tuple[str, float, float]]:
-    """The heights told to the right, in order: words, from and to (mm above the top's face)."""
+    """The heights told to the right, in order: words, from and to (mm above the top's face).
+
+    Of more than two depths the picture tells the least and the greatest; the table tells all.
+    """
     units = plan.units
     depths = sorted({step.depth for step in channel.steps})
-    words = [(length_text(d, units, before="depth "), -d, 0.0) for d in depths]
+    shown = depths if len(depths) <= 2 else [depths[0], depths[-1]]
+    words = [(length_text(d, units, before="depth "), -d, 0.0) for d in shown]
     floor = length_text(channel.floor, units, before="floor ")
     return [*words, (floor, -plan.top_thickness, -channel.depth)]
 

@@ -29,6 +29,7 @@ from rosette.sheets.block import (
 )
 from rosette.sheets.dimension import (
     TIER,
+    Place,
     Span,
     aligned,
     angle_text,
@@ -207,7 +208,7 @@ def _true_blank(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units)
                 Span(a=centre, b=outer, text=length_text(blank.outer_distance, units)),
             ],
             axis="y",
-            level=blank.outer_width / 2.0 + 7.0,
+            level=max(blank.outer_width / 2.0 + 7.0, 13.0),
             side=1,
         ),
     ]
@@ -365,7 +366,7 @@ def _joint_mark(wedges: Wedges, inner: Point, outer: Point, scale: int) -> tuple
 
 def _grain_of(low: float, high: float, half_width: float) -> tuple[Element, ...]:
     tall = high - low
-    if half_width < 1.5 or tall < 12.0:
+    if half_width < 1.5 or tall < 8.0:
         return ()
     return grain_arrow((-half_width * 0.4, low + tall * 0.3), tall * 0.4)
 
@@ -382,12 +383,14 @@ def _large_finished(
     shelf = outer_right[0] + 6.0
     middle, spread = (top + bottom) / 2.0, max((top - bottom) / 2.0 - 3.0, 5.5)
     side = math.dist(outer_left, inner_left) / scale
+    # words past a flat side's lower end would run into the inner chord's dimension
+    side_place: Place = "start" if wedges.mitre_angle > 20.0 else "end"
     parts: list[Element] = [
         _stroke(outline, "note", min(THICK, ring.width * scale / 4.0)),
         *horizontal(outer_left, outer_right, top + TIER, length_text(done.outer_chord, units)),
         *horizontal(inner_left, inner_right, bottom - TIER, length_text(done.inner_chord, units)),
-        *aligned(inner_left, outer_left, 5.0, length_text(side, units)),
-        *_grain_of(bottom, top, -inner_left[0]),
+        *aligned(inner_left, outer_left, 5.0, length_text(side, units), place=side_place),
+        *_grain_of(ring.inner_radius * scale, top, -inner_left[0]),
     ]
     for size, arc_length, y in (
         (ring.outer_radius, done.outer_arc, middle + spread),
