@@ -10,12 +10,11 @@ from rosette.offcuts.region import Region
 _ROUND = 64
 
 
-def area_bound(region: Region, size: WedgeSize, *, kerf: float, turned: bool = False) -> int:
+def area_bound(region: Region, size: WedgeSize, *, kerf: float) -> int:
     """The wood's area over that of a wedge, each grown by half a kerf all round.
 
     Wedges that keep a kerf apart, grown by half of it, do not overlap, and lie in the wood grown
-    by as much. `turned`: no use is made of the wedges' direction. Part by part, since no wedge
-    lies in two.
+    by as much, whichever way they point. Part by part, since no wedge lies in two.
     """
     half = kerf / 2.0
     each = size.area + size.perimeter * half + math.pi * half * half

@@ -39,9 +39,7 @@ class _Line:
     frees: tuple[int, ...] = ()
 
 
-def cuts_for(
-    region: Region, bands: list[Band], size: WedgeSize, *, kerf: float
-) -> tuple[Cut, ...]:
+def cuts_for(region: Region, bands: list[Band], size: WedgeSize, *, kerf: float) -> tuple[Cut, ...]:
     """Every cut of these bands, numbered, in the offcut's own coordinates."""
     lines = _crosscuts(region.wood_edges, bands, size, kerf)
     for number, band in enumerate(bands, 1):

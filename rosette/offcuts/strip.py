@@ -63,7 +63,7 @@ def strip_layout(
                 beat = max(beat, bands.total)
     best = found[-1]
     if grain_tolerance > 0.0:
-        bound = max(bound, area_bound(best.region, size, kerf=kerf, turned=True))
+        bound = max(bound, area_bound(best.region, size, kerf=kerf))
     placements, cuts = _laid_out(best, size, kerf)
     return Layout(
         method="strip", placements=placements, cuts=cuts, bound=max(bound, len(placements)),

@@ -34,7 +34,7 @@ RANK = {room: rank for rank, rooms in enumerate(LAYERS) for room in rooms}
 BEYOND_THE_PLAN = ("offcuts", "report", "sheets", "figure", "picture", "output")
 # Libraries that only one room may know.
 KEPT_IN = {"click": ("cli",), "cadquery": ("jigs",), "OCP": ("jigs",), "ezdxf": ("output",),
-           "svgwrite": ("output",), "typst": ("output",)}  # fmt: skip
+           "svgwrite": ("output",), "shapely": ("offcuts",), "typst": ("output",)}  # fmt: skip
 # Libraries that cost so much to load that they are loaded only where they are used.
 ONLY_IN_FUNCTIONS = ("cadquery", "OCP", "jigs")
 

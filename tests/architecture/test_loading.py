@@ -12,7 +12,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 DESIGN = str(ROOT / "patterns_demo" / "damson-parlour" / "design.toml")
 KERNEL = {"cadquery", "OCP"}
-HEAVY = KERNEL | {"numpy", "ezdxf", "svgwrite", "typst"}
+HEAVY = KERNEL | {"numpy", "shapely", "ezdxf", "svgwrite", "typst"}
 RUN = """
 import json, sys
 from rosette.cli import main
