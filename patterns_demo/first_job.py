@@ -29,7 +29,8 @@ def main(words: list[str]) -> int:
         command.append("--no-fixtures")
     made = subprocess.run(command, check=False, cwd=ROOT)
     if made.returncode == 0:
-        print(f"\nOpen {FOLDER / 'packet.pdf'} first: it says what each file is for.")
+        tool = python.with_name("rosette").relative_to(ROOT)
+        print(f"\nFor a guitar of your own, from here:  {tool} new my-guitar.toml")
     return made.returncode
 
 
