@@ -1,7 +1,8 @@
 """Words as engraved outlines, taken exactly from the font that the project ships.
 
 The letters are parabolas and lines in the font and stay so in the solid; the kernel's own
-text would come from whatever font it finds, and only nearly in the same shape.
+text would come from whatever font it finds, and only nearly in the same shape. They are bold,
+so that a 0.4 mm nozzle still draws the strokes of 3 mm capitals.
 """
 
 from __future__ import annotations
@@ -51,7 +52,7 @@ def can_engrave(text: str) -> str:
 def _font() -> tuple[Any, dict[int, str], float]:
     from fontTools.ttLib import TTFont
 
-    font = TTFont(font_path())
+    font = TTFont(font_path(bold=True))
     return font.getGlyphSet(), font.getBestCmap(), 1.0 / font["head"].unitsPerEm
 
 

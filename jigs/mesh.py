@@ -87,9 +87,9 @@ def _triangulated(solid: cadquery.Solid) -> tuple[list[Corner], list[tuple[int, 
 
 
 def joined(corners: list[Corner], triangles: list[tuple[int, int, int]]) -> Mesh:
-    """A mesh in which corners that round to the same place, as STL's 32-bit floats hold it, are one.
+    """A mesh in which corners that round to the same place are one.
 
-    Triangles that shrink to a line go.
+    They are rounded as STL's 32-bit floats hold them. Triangles that shrink to a line go.
     """
     places: dict[Corner, int] = {}
     index = [places.setdefault(_rounded(corner), len(places)) for corner in corners]

@@ -167,7 +167,7 @@ def turn_in_flats(outer: float, half_width: float, clearance: float) -> float:
     as π) where the flats stand further out than their corners.
 
     >>> round(math.degrees(turn_in_flats(71.5, 71.5 * math.tan(math.pi / 12), 0.2)), 2)
-    0.62
+    0.61
     """
     corner = math.hypot(outer, half_width)
     if outer + clearance >= corner:

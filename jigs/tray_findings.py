@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.tray_floor import most_wedges
+from jigs.tray_floor import END_RELIEF, LEAST_LENGTH, most_wedges
 from rosette.errors import Finding, finding
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.words import Length
@@ -49,10 +49,11 @@ def refusal_for(ring: RingPlan, wedges: Wedges, clearance: float) -> Finding | N
 def too_fine(ring: RingPlan, wedges: Wedges) -> Finding:
     """Why wedges have nothing to stand on."""
     most = most_wedges(wedges, ring.inner_radius - wedges.inner_allowance)
+    short = wedges.blank.height * (1.0 - 2.0 * END_RELIEF) < LEAST_LENGTH
     remedy = (
-        "; at most {most} wedges of this ring can stand in one"
-        if most
-        else "; a wider ring or more trim allowance makes room"
+        "; more trim allowance makes room"
+        if short or not most
+        else "; at most {most} wedges of this ring can stand in one"
     )
     return finding(
         "no-tray",

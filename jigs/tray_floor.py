@@ -11,6 +11,8 @@ from rosette.patterns.base import Wedges
 OVERHANG = 1.0
 """How far a wedge reaches over the relief at its sides and ends, where it is large enough."""
 LEAST_OVERHANG = 0.3
+END_RELIEF = 0.2
+"""The most of a wedge's height that the relief takes at each end."""
 LEAST_LAND = 0.8
 """Width of the narrowest land: two lines of a 0.4 mm nozzle."""
 LEAST_LENGTH = 0.6
@@ -82,7 +84,7 @@ def _lands(
     At least half of a wedge's width at the land's start is supported, and half of its height.
     """
     angle = math.pi / segments
-    rim = min(OVERHANG, (outer - inner) / 5.0)
+    rim = min(OVERHANG, (outer - inner) * END_RELIEF)
     start, end = inner + rim, outer - rim
     width = wedge.width_at(start, segments=segments, joint=joint)
     spare = (width - max(LEAST_LAND, width / 2.0)) * math.cos(angle) / 2.0

@@ -103,5 +103,5 @@ def _fitted(text: str, baseline: float, height: float, post: float) -> Line | No
     """The line in capitals as tall as the post's width allows there, or None."""
     far = max(abs(baseline - DESCENT * height), abs(baseline + ASCENT * height))
     half = math.sqrt(max(0.0, (post - EDGE) ** 2 - far**2))
-    fitting = min(height, height * 2.0 * half / text_width(text, height))
+    fitting = min(height, height * 2.0 * half / text_width(text, height, bold=True))
     return Line(text=text, baseline=baseline, height=fitting) if fitting >= SMALLEST else None
