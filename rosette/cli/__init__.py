@@ -72,6 +72,19 @@ class Commands(click.Group):
         """Show the example as it stands, unwrapped."""
         formatter.write(f"\n{AFTER}\n")
 
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; click would end a closed pipe with 1, which means something else."""
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            raise ending.PipeClosedError from None
+
+    @staticmethod
+    def _named(args: Sequence[str] | None) -> str:
+        """The command that the arguments name, as it is typed."""
+        first = next(iter(sys.argv[1:] if args is None else args), "")
+        return f"rosette {first}" if first in COMMANDS else "rosette"
+
     def main(  # type: ignore[override]
         self,
         args: Sequence[str] | None = None,
@@ -82,7 +95,7 @@ class Commands(click.Group):
         """Run a command and end the process with its exit code, every user's error in words."""
         extra.pop("standalone_mode", None)
         ending.prepare_streams()
-        with ending.told() as end:
+        with ending.told(self._named(args)) as end:
             result = super().main(
                 args, prog_name or "rosette", complete_var, standalone_mode=False, **extra
             )
@@ -92,6 +105,7 @@ class Commands(click.Group):
 
 
 @click.group(
+    "rosette",
     cls=Commands,
     help=ABOUT,
     invoke_without_command=True,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import errno
 import io
 import os
 import sys
@@ -24,6 +23,10 @@ class End:
     code: int = 0
 
 
+class PipeClosedError(Exception):
+    """Whoever read the output has gone; nothing is wrong, and nothing more can be said."""
+
+
 def prepare_streams() -> None:
     """Let a terminal that lacks a character (°, −) show a stand-in instead of failing."""
     for stream in (sys.stdout, sys.stderr):
@@ -32,7 +35,7 @@ def prepare_streams() -> None:
 
 
 @contextmanager
-def told() -> Iterator[End]:
+def told(command: str) -> Iterator[End]:
     """Turn every error a user can cause into lines on stderr and an exit code.
 
     Anything else is a fault of the program and keeps its traceback.
@@ -40,18 +43,13 @@ def told() -> Iterator[End]:
     end = End()
     try:
         yield end
-    except click.exceptions.Abort:
-        end.code = _tell([STOPPED], INTERRUPTED)
-    except KeyboardInterrupt:
+    except (click.exceptions.Abort, KeyboardInterrupt):
         end.code = _tell([STOPPED], INTERRUPTED)
     except click.ClickException as error:
-        end.code = _tell(usage_lines(error), 2)
-    except OSError as error:
-        if error.errno != errno.EPIPE:
-            end.code = _told_if_ours(error)
-        else:
-            _silence(sys.stdout)
-            end.code = PIPE_CLOSED
+        end.code = _tell(usage_lines(error, command), 2)
+    except (PipeClosedError, BrokenPipeError):
+        _silence(sys.stdout)
+        end.code = PIPE_CLOSED
     except Exception as error:
         end.code = _told_if_ours(error)
 
@@ -86,25 +84,24 @@ def _silence(stream: object) -> None:
     os.close(nothing)
 
 
-def usage_lines(error: click.ClickException) -> list[str]:
+def usage_lines(error: click.ClickException, command: str) -> list[str]:
     """What was wrong with the command line, and where to read how it is used."""
     context = error.ctx if isinstance(error, click.UsageError) else None
-    name = context.command_path if context else "rosette"
+    name = context.command_path if context else command
     return [f"{name}: {_usage_sentence(error)}", f'"{name} --help" shows how it is used.']
 
 
 def _usage_sentence(error: click.ClickException) -> str:
     if isinstance(error, click.NoSuchOption):
         near = " or ".join(error.possibilities or ())
-        return f"there is no option {error.option_name}" + (
-            f"; did you mean {near}?" if near else "."
-        )
+        sentence = f"there is no option {error.option_name}"
+        return f"{sentence}; did you mean {near}?" if near else f"{sentence}."
+    sentence = error.message
     if isinstance(error, click.BadParameter) and error.param is not None:
-        hint = error.param.get_error_hint(error.ctx).replace("'", "") if error.ctx else ""
-        if isinstance(error, click.MissingParameter):
-            return f"{hint} is missing."
-        return f"{hint}: {error.message}"
-    return error.message
+        hint = error.param.get_error_hint(error.ctx) if error.ctx else error.param.name or ""
+        missing = isinstance(error, click.MissingParameter)
+        sentence = f"{hint} is missing." if missing else f"{hint}: {sentence}"
+    return sentence.replace("'", "")
 
 
 def unknown_command(name: str, known: Iterable[str]) -> str:
@@ -114,4 +111,4 @@ def unknown_command(name: str, known: Iterable[str]) -> str:
     known = list(known)
     near = get_close_matches(name, known, n=1, cutoff=0.5)
     remedy = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}."
-    return f"there is no command {name!r}; {remedy}"
+    return f"there is no command {name}; {remedy}"

@@ -96,6 +96,8 @@ def wrong_with(question: Question, text: str, units: Units) -> str | None:
 def _value(question: Question, text: str, units: Units) -> object:
     if question.kind.is_length:
         written = as_toml(text, units)
+        if written.isdigit():
+            return int(written)
         return written.strip('"') if written.startswith('"') else float(written)
     if question.kind is COUNT:
         return int(text) if text.strip().isascii() and text.strip().isdigit() else text

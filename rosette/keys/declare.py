@@ -110,7 +110,13 @@ class At:
 
     def below(self, part: str | int, key: Key | None = None) -> At:
         """The place of a key in this table, or of an item in this list (from 0)."""
-        return replace(self, path=(*self.path, part), key=key or self.key)
+        return At(
+            units=self.units,
+            findings=self.findings,
+            remedy=self.remedy,
+            path=(*self.path, part),
+            key=key or self.key,
+        )
 
     def tell(self, code: str, sentence: str) -> None:
         """Gather a finding about this place."""

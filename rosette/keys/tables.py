@@ -8,6 +8,9 @@ from typing import Any, TypeVar
 from rosette.keys.declare import At, Key, Keys, Kind, Rule, rules_of
 from rosette.keys.show import show
 
+ENOUGH = 100
+"""Findings after which looking for the nearest name helps nobody."""
+
 AnyKeys = TypeVar("AnyKeys", bound=Keys)
 
 
@@ -29,7 +32,7 @@ def read_table(model: type[AnyKeys], value: object, at: At) -> AnyKeys | None:
     for name in value:
         if name not in known:
             what = "table" if not at.path and isinstance(value[name], (dict, list)) else "key"
-            advice = at.remedy(name, model)
+            advice = at.remedy(name, model) if len(at.findings) < ENOUGH else "nor are others"
             at.below(name).tell("unknown-key", f"is not a known {what}; {advice}")
     for rule in rules_of(model):
         _hold(rule, value, known, at)

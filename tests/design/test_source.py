@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from pathlib import Path
 
@@ -159,16 +160,15 @@ def test_what_is_not_text(data: bytes, found: str) -> None:
         ("a = " + "9" * 5000, "", "a number in it has too many digits"),
         ("a = " + "[" * 5000, "", "stand inside each other too deep"),
         ("a = " + "{a=" * 5000, "", "stand inside each other too deep"),
-        ("a." * 5000 + "a = 1", "line 2", "more than 100 dots in one line"),
+        ("a." * 5000 + "a = 1", "", "more dots in its lines than any design"),
     ],
 )
 def test_what_is_not_toml(line: str, place: str, words: str) -> None:
     told = syntax(f"schema = 1\n{line}")
     assert told.startswith(place)
     assert words in told
-    shown = line.rsplit("\n", maxsplit=1)[-1]
-    if place and shown.isprintable() and "\\" not in shown and len(shown) < 40:
-        assert shown in told
+    if place and line.isprintable() and "\\" not in line and len(line) < 40:
+        assert told.endswith((f"the line is '{line}'", f'the line is "{line}"'))
 
 
 def test_the_line_shown_is_cut_and_escaped() -> None:
@@ -183,7 +183,5 @@ def test_dots_in_remarks_do_no_harm() -> None:
 
 
 def test_the_hash_is_that_of_the_bytes() -> None:
-    # FIPS 180-4's own example of SHA-256 is for "abc"; a design is not, so ask the system's tool
-    import hashlib
-
-    assert read_design_text(PLAIN.encode()).sha256 == hashlib.sha256(PLAIN.encode()).hexdigest()
+    marked = b"\xef\xbb\xbf" + PLAIN.encode()
+    assert read_design_text(marked).sha256 == hashlib.sha256(marked).hexdigest()
