@@ -107,7 +107,7 @@ def _straight(field: _Field, look: Look, dice: Chance) -> Iterator[Streak]:
 def _pores(field: _Field, look: Look, dice: Chance) -> Iterator[Streak]:
     for points in field.lines(2.6, dice):
         yield Streak(points=points, weight=0.3, colour=mixed(look.colour, look.mark, 0.35))
-    for x, y in field.spots(0.55, dice):
+    for x, y in field.spots(0.4, dice):
         half = 0.4 + 1.1 * next(dice)
         shade = mixed(look.colour, look.mark, 0.6 + 0.4 * next(dice))
         yield Streak(points=((x - half, y), (x + half, y)), weight=0.12, colour=shade)
@@ -124,7 +124,7 @@ def _streaks(field: _Field, look: Look, dice: Chance) -> Iterator[Streak]:
 def _fleck(field: _Field, look: Look, dice: Chance) -> Iterator[Streak]:
     for points in field.lines(2.2, dice):
         yield Streak(points=points, weight=0.1, colour=mixed(look.colour, look.mark, 0.4))
-    for x, y in field.spots(0.5, dice):
+    for x, y in field.spots(0.36, dice):
         half, lean = 0.2 + 0.3 * next(dice), 0.25 * (next(dice) - 0.5)
         shade = mixed(look.colour, look.mark, 0.5 + 0.5 * next(dice))
         yield Streak(points=((x - lean, y - half), (x + lean, y + half)), weight=0.12, colour=shade)

@@ -10,12 +10,12 @@ import math
 from collections.abc import Sequence
 
 from rosette.geometry.hidden import Visibility
-from rosette.geometry.outline import arc, at_angle, polygon
+from rosette.geometry.outline import Outline, Vertex, arc, at_angle, polygon
 from rosette.patterns.base import Piece, RingPlan, Wedges
 from rosette.plan.model import Plan
 from rosette.sheets import key, ringmap
 from rosette.sheets.block import PAGE_HEIGHT, PAGE_WIDTH, Block, block, column, row
-from rosette.sheets.drawing import HAIR, MEDIUM, THICK, Drawing, Element, Stroke, Text
+from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Drawing, Element, Stroke, Text
 from rosette.sheets.marks import boxes_of, centred, fitted, segment
 from rosette.sheets.numbering import numbers
 from rosette.sheets.table import heading, note, steps, table
@@ -147,18 +147,26 @@ def _across(ring: RingPlan, wedges: Wedges, reach: float) -> tuple[list[Element]
         colour=JOIN_COLOUR,
     )
     foot = at_angle(reach + 1.0, angle)
-    led = segment(
-        at_angle(ring.outer_radius + 2.0, angle), (foot[0] + 4.0, foot[1] - 3.0), colour=JOIN_COLOUR
+    led = Outline(
+        tuple(
+            Vertex(x, y)
+            for x, y in (
+                at_angle(ring.outer_radius + 2.0, angle),
+                foot,
+                (foot[0] + 4.0, foot[1] - 3.0),
+            )
+        ),
+        closed=False,
     )
     half = wedges.half_set
     words = Text(
-        text=f"{half} | {half + 1} glued with the seam",
+        text=f"{half} & {half + 1} glued with the seam",
         at=(foot[0] + 5.0, foot[1] - 4.4),
         height=2.2,
         bold=True,
         colour=JOIN_COLOUR,
     )
-    return [bold, led], [words]
+    return [bold, Stroke(outline=led, layer="note", weight=THIN, colour=JOIN_COLOUR)], [words]
 
 
 def _order(ring: RingPlan, wedges: Wedges) -> tuple[list[Element], list[Text]]:
@@ -234,7 +242,7 @@ def _steps(wedges: Wedges) -> list[str]:
         " than short of 180°.",
         "Sand the ends of each half to one straight line through the centre. A half more than"
         f" {short:.1f}° short pulls the ring further out of round than the trim allows.",
-        f"Glue A to B: joint {half} | {half + 1} and the seam {count} | 1 in one go.",
+        f"Glue A to B in one go: the joint of {half} and {half + 1}, and the seam.",
     ]
 
 

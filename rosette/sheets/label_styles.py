@@ -13,7 +13,7 @@ from typing import Literal
 from rosette.geometry.outline import polygon
 from rosette.lettering import text_width
 from rosette.patterns.base import Blank
-from rosette.sheets.drawing import HAIR, Element, Stroke
+from rosette.sheets.drawing import HAIR, Element, Stroke, Text
 from rosette.sheets.marks import SMALLEST, arrow, centred
 
 NUMBER_HEIGHTS = (3.4, 3.0, 2.6, 2.2, 2.0, SMALLEST)
@@ -31,7 +31,7 @@ Kind = Literal["across", "short", "along", "line", "strip"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """What one label says; `position` is the bare number, "__" where it is left to write in."""
+    """What one label says; `position` is the bare number, empty where it is left to write in."""
 
     name: str
     text: str
@@ -177,7 +177,7 @@ def _line_full(labels: Sequence[Label], blank: Blank, size: float) -> Style | No
 
 
 def _line_bare(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    return _line(labels, blank, size, lambda one: f"{one.position} {one.letter}")
+    return _line(labels, blank, size, lambda one: f"{one.position} {one.letter}".strip())
 
 
 def _line_number(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
@@ -270,4 +270,9 @@ def drawn(label: Label, style: Style) -> list[Element]:
     half = style.width / 2.0
     corners = [(-half, 0.0), (half, 0.0), (half, style.height), (-half, style.height)]
     edge = Stroke(outline=polygon(corners), layer="cut", weight=HAIR, name=label.name)
-    return [edge, *style.words(label)]
+    return [edge, *words_on(label, style)]
+
+
+def words_on(label: Label, style: Style) -> list[Element]:
+    """A label's arrow and words; a number that is left to write in is no words."""
+    return [one for one in style.words(label) if not isinstance(one, Text) or one.text]

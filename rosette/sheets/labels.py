@@ -26,7 +26,7 @@ from rosette.sheets.block import (
     row,
 )
 from rosette.sheets.drawing import HAIR, Drawing, Element, Stroke, Text
-from rosette.sheets.label_styles import INSET, Label, Style, drawn, style_for
+from rosette.sheets.label_styles import INSET, Label, Style, drawn, style_for, words_on
 from rosette.sheets.marks import SMALLEST, arrow, centred, segment
 from rosette.sheets.table import note
 from rosette.wood.looks import wood_letters
@@ -65,7 +65,7 @@ def ring_labels(ring: RingPlan, wedges: Wedges) -> list[Label]:
         Label(
             name=f"label-{ring.index}-spare-{number}",
             text=f"{ring.index}-{blank}",
-            position=blank,
+            position="",
             wood=wood,
             letter=letters[wood],
         )
@@ -136,10 +136,10 @@ def _parts(labels: Sequence[Label], wedges: Wedges) -> Iterator[Sequence[Label]]
     most = max(1, min(STRIP_OF, int(STRIP_ANGLE / wedges.included_angle)))
     if wedges.included_angle < 1.5:
         most = max(1, int(STRIP_ANGLE / wedges.included_angle))
-    count = wedges.segments
-    for first, last in ((0, count), (count, len(labels))):
-        for start in range(first, last, most):
-            yield labels[start : min(start + most, last)]
+    for group in (labels[: wedges.segments], labels[wedges.segments :]):
+        parts = math.ceil(len(group) / most)
+        for i in range(parts):
+            yield group[i * len(group) // parts : (i + 1) * len(group) // parts]
 
 
 def _strip(labels: Sequence[Label], wedges: Wedges, style: Style | None) -> Block:
@@ -152,13 +152,13 @@ def _strip(labels: Sequence[Label], wedges: Wedges, style: Style | None) -> Bloc
     reach = [d / math.cos(step / 2.0) for d in (outer, outer - height)]
     top = [_upright(reach[0], angle) for angle in edges]
     bottom = [_upright(reach[1], angle) for angle in edges]
-    names = f"{labels[0].name}..{labels[-1].position}" if count > 1 else labels[0].name
+    names = "..".join(dict.fromkeys((labels[0].name, labels[-1].name)))
     elements: list[Element] = [
         Stroke(outline=polygon([*top, *reversed(bottom)]), layer="cut", weight=HAIR, name=names)
     ]
     for i, label in enumerate(labels):
         if style is not None:
-            cell = moved(style.words(label), (0.0, outer - height))
+            cell = moved(words_on(label, style), (0.0, outer - height))
             elements.extend(_turned(one, (edges[i] + edges[i + 1]) / 2.0) for one in cell)
     for upper, lower in list(zip(top, bottom, strict=True))[1:-1]:
         foot = lower if style is not None else _towards(upper, lower, 0.5)
@@ -171,7 +171,10 @@ def _strip(labels: Sequence[Label], wedges: Wedges, style: Style | None) -> Bloc
 def _run(labels: Sequence[Label], y: float) -> list[Element]:
     """Which wedges a strip covers, with one arrow outwards."""
     first, last = labels[0], labels[-1]
-    words = f"{first.position}–{last.position}" if first.position != last.position else first.text
+    if not first.position:
+        words = "SPARE"
+    else:
+        words = first.text if first is last else f"{first.text}–{last.position}"
     wide = text_width(words, SMALLEST, True)
     x = -(wide + 2.0) / 2.0 + 0.6
     return [

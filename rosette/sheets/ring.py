@@ -52,7 +52,7 @@ def ring_block(plan: Plan, ring: RingPlan, wedges: Wedges, numbered: Numbers) ->
     region = None
     if plan.hidden is not None:
         region = ringmap.strip_region(plan.hidden, top=top, half_width=half_width)
-    notes: list[Element] = [*words, *_radii(plan, ring, numbered)]
+    notes: list[Element] = [*words, *_radii(plan, ring, wedges, numbered)]
     if region is not None:
         side = 1.0 if words[0].anchor == "left" else -1.0
         notes.extend(ringmap.strip_words(region[2][0], base=top - 6.5, seam_side=side))
@@ -76,23 +76,26 @@ def ring_block(plan: Plan, ring: RingPlan, wedges: Wedges, numbered: Numbers) ->
     )
 
 
-def _radii(plan: Plan, ring: RingPlan, numbered: Numbers) -> list[Element]:
+def _radii(plan: Plan, ring: RingPlan, wedges: Wedges, numbered: Numbers) -> list[Element]:
     """The ring's radii outside and in, and the soundhole, by arrows that cross no number."""
     units, hole = plan.units, plan.soundhole_diameter / 2.0
     outer = length_text(ring.outer_radius, units, before="R ")
     direction, clear = _clear_direction(numbered.outside)
-    if clear * math.radians(1.0) * numbered.reach > 2.0:
+    if clear * math.radians(1.0) * numbered.reach > 3.0:
         tip = at_angle(ring.outer_radius, direction)
         elbow = at_angle(numbered.reach + 4.0, direction)
         parts = [*dimension.leader(tip, elbow, outer)]
     else:
-        parts = [*_inner(ring.outer_radius, -40.0, outer)]
-    if min(hole, ring.inner_radius) < 36.0:
-        return parts
+        parts = [*_inner(ring.outer_radius, -40.0, hole, outer)]
+    room = min(hole, wedges.blank.inner_distance)
+    if room < 36.0:
+        return parts  # the table below tells them
     return [
         *parts,
-        *_inner(ring.inner_radius, -140.0, length_text(ring.inner_radius, units, before="R ")),
-        *_inner(hole, 140.0, length_text(2.0 * hole, units, before="Ø "), "soundhole"),
+        *_inner(
+            ring.inner_radius, -140.0, room, length_text(ring.inner_radius, units, before="R ")
+        ),
+        *_inner(hole, 140.0, room, length_text(2.0 * hole, units, before="Ø "), "soundhole"),
     ]
 
 
@@ -108,12 +111,10 @@ def _clear_direction(numbered: tuple[float, ...], wanted: float = -52.0) -> tupl
     return best, clearance(best)
 
 
-def _inner(radius: float, angle: float, *words: str) -> tuple[Element, ...]:
-    """An arrow from within at a circle, its words standing clear of the centreline."""
-    tip = at_angle(radius, angle)
-    up = 1.0 if angle < 0 else -1.0
-    inward = 8.0 if tip[0] < 0 else -8.0
-    return dimension.leader(tip, (tip[0] + inward, tip[1] + up * 12.0), *words)
+def _inner(radius: float, angle: float, room: float, *words: str) -> tuple[Element, ...]:
+    """An arrow from within `room` mm at a circle, its words clear of it and of the centreline."""
+    level = 6.0 if math.cos(math.radians(angle)) * math.sin(math.radians(angle)) > 0 else -6.0
+    return dimension.leader(at_angle(radius, angle), at_angle(room - 11.0, angle - level), *words)
 
 
 def _keys(
@@ -128,7 +129,7 @@ def _keys(
     ]
     if plan.hidden is not None:
         lines.append(key.hidden_entry())
-    lead = note(_counting(numbered), 66.0, size=2.2)
+    lead = note(f"{_counting(numbered)} {dimension.units_note(plan.units)}", 66.0, size=2.2)
     left = column([key.key_block("Lines", lines, width=66.0), lead], gap=2.5)
     woods = [key.letter_entry(letter, wood) for wood, letter in letters.items()]
     if wedges.spacer_wood is not None:

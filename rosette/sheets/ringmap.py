@@ -181,7 +181,7 @@ def seam(ring: RingPlan, wedges: Wedges, *, reach: float) -> tuple[list[Element]
     tail = at_angle(reach + 1.0, angle)
     side = -1.0 if math.cos(math.radians(angle)) < -1e-6 else 1.0
     elbow = (tail[0] + side * 4.0, tail[1] + 5.0)
-    words = f"SEAM {wedges.segments} | 1"
+    words = f"SEAM {wedges.segments} & 1"
     text = Text(
         text=words,
         at=(elbow[0] + side * 1.0, elbow[1] - 1.2),

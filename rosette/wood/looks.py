@@ -151,7 +151,8 @@ _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 def _free_mark(wood: str, taken: set[str]) -> str:
     starts = [word[0] for word in wood.split()]
-    for letter in (*starts, *wood, *_LETTERS):
+    tries: list[str] = [*starts, *wood, *_LETTERS]
+    for letter in tries:
         mark = letter.upper()
         if len(mark) == 1 and mark in _LETTERS and mark not in taken:
             return mark

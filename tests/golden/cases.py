@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.frame import TitleBlock, framed, pages
+from tests.golden.ring_cases import RING_CASES
 from tests.output.samples import sample
 
 BLOCK = TitleBlock(
@@ -28,4 +29,5 @@ CASES: dict[str, Callable[[], Drawing]] = {
     "page": lambda: pages(sample(), "a4", BLOCK)[0],
     "part-of-a-large-sheet": _part,
     "framed": lambda: framed(sample(), BLOCK),
+    **RING_CASES,
 }
