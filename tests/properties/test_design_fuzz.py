@@ -111,6 +111,51 @@ def test_a_design_with_a_few_things_changed(data: bytes) -> None:
     outcome(data)
 
 
+MEASURES = st.one_of(
+    st.floats(0.001, 10, allow_subnormal=False),
+    st.floats(10, 300),
+    st.sampled_from([1e-9, 1e-3, 0.05, 0.8, 1.5, 3.175, 45.0, 50.0, 94.0, 9999.0]),
+)
+TABLES = {
+    "instrument": ["soundhole_diameter", "top_thickness", "fingerboard_width", "fingerboard_reach"],
+    "cutting": ["kerf", "inner_allowance", "outer_allowance"],
+    "channel": ["proud", "gap", "minimum_floor", "bit_diameter", "depth_per_pass"],
+}
+
+
+@st.composite
+def readable(draw: st.DrawFn) -> bytes:
+    """A design that reads, with lengths from a hair to a house and counts from 3 to 720."""
+    tables: dict[str, dict[str, Any]] = {name: {} for name in TABLES}
+    for name, keys in TABLES.items():
+        for key in draw(st.sets(st.sampled_from(keys), max_size=2)):
+            tables[name][key] = draw(MEASURES)
+    air = st.fixed_dictionaries({"temperature": st.floats(-20, 60), "humidity": st.floats(0.1, 99)})
+    if draw(st.booleans()):
+        tables["climate"] = {"build": draw(air), "dry": draw(air), "humid": draw(air)}
+    rings: list[dict[str, Any]] = []
+    for _ in range(draw(st.integers(1, 3))):
+        ring = draw(st.sampled_from([radial, line]))(inner_radius=None)
+        ring["space"] = draw(st.one_of(st.floats(0, 5), MEASURES))
+        for key in draw(st.sets(st.sampled_from(["width", "tile_thickness", "backing"]))):
+            ring[key] = draw(MEASURES)
+        if ring["pattern"] == "radial":
+            ring["segments"] = draw(st.one_of(st.integers(3, 48), st.integers(3, 720)))
+            ring["at_centreline"] = draw(st.sampled_from(["joint", "wedge"]))
+            if draw(st.booleans()):
+                ring["segments"], ring["segment_width"] = None, draw(MEASURES)
+            if draw(st.booleans()):
+                ring["spacer"] = {"wood": "maple", "thickness": draw(MEASURES)}
+        rings.append(ring)
+    return design_text(rings, **tables).encode()
+
+
+@settings(max_examples=200, deadline=None)
+@given(readable())
+def test_a_design_that_reads_is_planned_or_refused(data: bytes) -> None:
+    assert outcome(data) in ("plan", "refused")
+
+
 @settings(max_examples=60, deadline=None)
 @given(mutated())
 def test_the_schema_takes_whatever_the_reader_takes(data: bytes) -> None:
