@@ -42,6 +42,13 @@ COLOURS: dict[Layer, int] = {
 WEIGHTS = (5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158)
 """The line weights that a DXF knows, in 1/100 mm."""
 
+LINE_TYPES: dict[int, tuple[str, ...]] = {
+    2: ("DASHED2", "DASHED", "DASHEDX2"),
+    4: ("CENTER2", "CENTER", "CENTERX2"),
+    6: ("DIVIDE2", "DIVIDE", "DIVIDEX2"),
+}
+"""Usual names by the number of lengths in a pattern: some programs draw only those they know."""
+
 APPLICATION = "ROSETTE"
 """Under this name each entity keeps the name of its element."""
 
@@ -145,11 +152,21 @@ def _line_type(dashes: tuple[float, ...], file: DxfFile) -> str:
     if not dashes:
         return "Continuous"
     pairs = dashes if len(dashes) % 2 == 0 else dashes * 2
-    name = "DASHES_" + "_".join(f"{dash:g}" for dash in pairs)
+    exact = " ".join(f"{dash:g}" for dash in pairs)
+    own = "DASHES_" + exact.replace(" ", "_")
+    for name in LINE_TYPES.get(len(pairs), ()):
+        if _is_line_type(name, pairs, exact, file):
+            return name
+    _is_line_type(own, pairs, exact, file)
+    return own
+
+
+def _is_line_type(name: str, pairs: tuple[float, ...], exact: str, file: DxfFile) -> bool:
+    """Whether a name stands for these dashes, which it does from now on if it was free."""
     if name not in file.linetypes:
         signed = [dash if i % 2 == 0 else -dash for i, dash in enumerate(pairs)]
-        file.linetypes.add(name, [sum(pairs), *signed], description=name)
-    return name
+        file.linetypes.add(name, [sum(pairs), *signed], description=exact)
+    return bool(file.linetypes.get(name).dxf.description == exact)
 
 
 def _marks(elements: Iterable[Element]) -> Iterator[Mark]:

@@ -12,7 +12,7 @@ from rosette.units import MM_PER_INCH
 BAR_MARGIN = 17.0
 """Room in mm that the bars take along the left and the lower edge of a page."""
 
-ADVICE = ("Print at 100 %.", "Measure these bars first.")
+ADVICE = "Print at 100 %. Measure these bars first."
 """What every page says beside its bars."""
 
 _INSET = 7.5
@@ -44,8 +44,8 @@ def _strip(
     """The bars and words along one edge; `place` takes lengths along the edge and up from it."""
     elements: list[Element] = []
 
-    def words(text: str, u: float, v: float, bold: bool = False) -> None:
-        elements.append(Text(text=text, at=place(u, v), height=_HEIGHT, turn=turn, bold=bold))
+    def words(text: str, u: float, v: float) -> None:
+        elements.append(Text(text=text, at=place(u, v), height=_HEIGHT, turn=turn, bold=True))
 
     def box(u0: float, u1: float, v: float, *, name: str = "") -> None:
         corners = [place(u0, v), place(u1, v), place(u1, v + _THICK), place(u0, v + _THICK)]
@@ -64,10 +64,6 @@ def _strip(
         for i in range(0, count, 2):
             box(i * part, (i + 1) * part, v)
         box(0.0, part * count, v, name=f"bar-{name}-{axis}")
-        words(label, 4 * MM_PER_INCH + 2.0, v - 0.15, bold=True)
-    first, rest = ADVICE
-    gap = text_width(" ", _HEIGHT)
-    start = length - text_width(rest, _HEIGHT)
-    words(rest, start, 3.2)
-    words(first, start - gap - text_width(first, _HEIGHT, bold=True), 3.2, bold=True)
+        words(label, 4 * MM_PER_INCH + 2.0, v - 0.15)
+    words(ADVICE, length - text_width(ADVICE, _HEIGHT, bold=True), 3.2)
     return elements

@@ -14,8 +14,9 @@ from ezdxf.tools.text import caret_decode
 from hypothesis import given
 from hypothesis import strategies as st
 
+from rosette.geometry.outline import line
 from rosette.output.dxf import COLOURS, dxf_bytes
-from rosette.sheets.drawing import LAYERS, Drawing, Text
+from rosette.sheets.drawing import LAYERS, Drawing, Stroke, Text
 from tests.output.samples import ARCS, CIRCLES, POLYGONS, WORDS, sample
 
 
@@ -102,8 +103,8 @@ def test_words_keep_height_anchor_and_turn() -> None:
 
 def test_dashes_are_a_line_type_of_that_length() -> None:
     file = read(sample())
-    (line,) = file.modelspace().query('LINE[layer=="centreline"]')
-    pattern = file.linetypes.get(line.dxf.linetype)
+    (entity,) = file.modelspace().query('LINE[layer=="centreline"]')
+    pattern = file.linetypes.get(entity.dxf.linetype)
     assert [tag.value for tag in pattern.pattern_tags.tags if tag.code == 49] == [6, -1.5, 1, -1.5]
 
 
@@ -139,3 +140,21 @@ def test_words_are_not_taken_for_codes() -> None:
     drawing = replace(sample(), elements=(Text(text="5 %%d ^J", at=(0.0, 0.0)),))
     (text,) = read(drawing).modelspace()
     assert caret_decode(text.dxf.text.replace("%%%", "%")) == "5 %%d ^J"
+
+
+def test_different_dashes_are_different_line_types() -> None:
+    patterns = [(3.0, 1.0), (2.0, 1.0), (3.0, 1.0), (6.0, 1.0), (9.0, 1.0), (5.0,)]
+    drawing = replace(
+        sample(),
+        elements=tuple(
+            Stroke(outline=line((0.0, i), (9.0, i)), layer="note", dashes=dashes)
+            for i, dashes in enumerate(map(tuple, patterns))
+        ),
+    )
+    file = read(drawing)
+    names = [entity.dxf.linetype for entity in file.modelspace()]
+    assert names[0] == names[2]
+    assert len(set(names)) == 5
+    for name, dashes in zip(names, patterns, strict=True):
+        tags = file.linetypes.get(name).pattern_tags.tags
+        assert [abs(t.value) for t in tags if t.code == 49] == list(dashes * (2 // len(dashes)))
