@@ -23,7 +23,8 @@ class Stroke:
     """A line along an outline. `dashes` are on and off lengths in mm; empty is continuous.
 
     `fill` is a #rrggbb colour inside a closed outline, `holes` are cut out of it; `colour`
-    None draws no line. `name` is an id for programs that read the drawing back.
+    None draws no line. A fill lies below all lines of the drawing, unless it is ink: black, or in
+    the colour of its own line. `name` is an id for programs that read the drawing back.
     """
 
     outline: Outline
