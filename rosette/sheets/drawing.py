@@ -70,7 +70,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """Another drawing's elements seen through a rectangle: shifted by `shift`, cut off at the frame.
+    """Another drawing through a rectangle: shifted by `shift`, cut off at the frame.
 
     `frame` is left, bottom, right, top in this drawing's own coordinates.
     """
