@@ -1,6 +1,6 @@
 """Work done in a process of its own while this one goes on: loading the CAD kernel takes seconds.
 
-The other process ends when its work is fetched, when it is no longer wanted, and when this
+The other process ends with its work, when that is no longer wanted, and when this
 process ends in whatever way, for its input ends then.
 """
 
@@ -26,22 +26,22 @@ _DOOR = "import sys; sys.path[:] = {path!r}; from rosette.packet.apart import se
 
 @contextmanager
 def apart(
-    work: Callable[[Given], Result], given: Given, *, refusal: str
-) -> Iterator[Callable[[], Result]]:
-    """Start `work(given)` elsewhere; gives a function that waits for its result.
+    work: Callable[[Given], Iterator[Result]], given: Given, *, refusal: str
+) -> Iterator[Iterator[Result]]:
+    """Start `work(given)` elsewhere; gives what it yields, waiting for each.
 
-    The function raises what `work` raises of this program's own errors, and a
-    CannotMakeError with the sentence `refusal` where the other process dies of it. Where no
-    process can be started the work is done here, when its result is asked for.
+    It raises what `work` raises of this program's own errors, and a CannotMakeError with the
+    sentence `refusal` where the other process dies. Where no process can be started the work
+    is done here.
     """
     with tempfile.TemporaryFile() as complaints:
         process = _started(complaints)
         if process is None:
-            yield lambda: work(given)
+            yield work(given)
             return
         try:
             _send(process, (work, given))
-            yield lambda: _fetched(process, complaints, refusal)
+            yield _results(process, complaints, refusal)
         finally:
             _end(process)
 
@@ -69,21 +69,29 @@ def _send(process: subprocess.Popen[bytes], what: object) -> None:
         process.stdin.flush()
 
 
-def _fetched(process: subprocess.Popen[bytes], complaints: IO[bytes], refusal: str) -> Any:
+def _results(
+    process: subprocess.Popen[bytes], complaints: IO[bytes], refusal: str
+) -> Iterator[Any]:
     assert process.stdout is not None
-    told = process.stdout.read()
-    if not told:
-        code = process.wait()
-        complaints.seek(0)
-        complaint = complaints.read().decode("utf-8", "replace")
-        if "Traceback" in complaint:
-            raise RuntimeError(f"the process that was to help ended with {code}:\n{complaint}")
-        raise CannotMakeError(f"{refusal} (it ended with {code})")
-    kind, result = pickle.loads(told)  # noqa: S301 - from this program's own process
-    if kind is None:
-        return result
-    findings, source, units = result
-    raise kind(findings, source=source, units=units)
+    while True:
+        try:
+            kind, told = pickle.load(process.stdout)  # noqa: S301 - from our own process
+        except EOFError:
+            raise _failure(process.wait(), complaints, refusal) from None
+        if kind == "end":
+            return
+        if kind != "one":
+            findings, source, units = told
+            raise kind(findings, source=source, units=units)
+        yield told
+
+
+def _failure(code: int, complaints: IO[bytes], refusal: str) -> Exception:
+    complaints.seek(0)
+    complaint = complaints.read().decode("utf-8", "replace")
+    if "Traceback" in complaint:
+        return RuntimeError(f"the process that was to help ended with {code}:\n{complaint}")
+    return CannotMakeError(f"{refusal} (it ended with {code})")
 
 
 def _end(process: subprocess.Popen[bytes]) -> None:
@@ -101,14 +109,18 @@ def serve() -> None:
     os.dup2(2, 1)  # what libraries print must not run into the answer
     work, given = pickle.load(sys.stdin.buffer)  # noqa: S301 - from this program's own process
     threading.Thread(target=_end_with_the_other, daemon=True).start()
-    reply: tuple[object, object]
     try:
-        reply = (None, work(given))
+        for one in work(given):
+            _answer(answer, "one", one)
+        _answer(answer, "end", None)
     except RosetteError as error:
-        reply = (type(error), (error.findings, error.source, error.units))
-    pickle.dump(reply, answer)
-    answer.close()
+        _answer(answer, type(error), (error.findings, error.source, error.units))
     os._exit(0)  # unloading the CAD kernel takes long and serves nobody
+
+
+def _answer(answer: IO[bytes], kind: object, told: object) -> None:
+    pickle.dump((kind, told), answer)
+    answer.flush()
 
 
 def _end_with_the_other() -> None:

@@ -24,7 +24,8 @@ PICTURE_PIXELS = 1600
 class Request:
     """One job: the design, its file's bytes, its plan and sheets, how it is wanted.
 
-    `fixtures` waits for the fixtures, which are being made meanwhile.
+    `fixtures` waits for the fixtures, which are being made meanwhile: first for what they
+    will be, so that the packet can tell of them, then for the files.
     """
 
     design: Design
@@ -32,7 +33,8 @@ class Request:
     plan: Plan
     drawings: tuple[Drawing, ...]
     paper: str
-    fixtures: Callable[[], tuple[Item, ...]]
+    picture: Drawing
+    fixtures: Iterator[tuple[Item, ...]]
 
 
 Made = Iterator[Item]
@@ -50,7 +52,7 @@ class Part:
 def _design(request: Request, _: tuple[Item, ...]) -> Made:
     yield Entry(
         file="design.toml",
-        what="The design all this was made from: a copy of your file, for the next one.",
+        what="A copy of your design, from which all this was made.",
         data=request.record,
     )
 
@@ -61,7 +63,7 @@ def _plan(request: Request, _: tuple[Item, ...]) -> Made:
     document = plan_json(request.plan)
     yield Entry(
         file="plan.json",
-        what="Every number worked out, in millimetres, unrounded, for other programs.",
+        what="Every number in full, for other programs.",
         data=(json.dumps(document, ensure_ascii=False, indent=1) + "\n").encode(),
     )
 
@@ -83,9 +85,8 @@ def _sheets(request: Request, _: tuple[Item, ...]) -> Made:
 def _picture(request: Request, _: tuple[Item, ...]) -> Made:
     from rosette.output.png import png_bytes
     from rosette.output.svg import svg_bytes
-    from rosette.picture import picture
 
-    drawing = picture(request.plan)
+    drawing = request.picture
     yield Entry(file="picture.svg", what=drawing.purpose, data=svg_bytes(drawing))
     yield Entry(
         file="picture.png",
@@ -94,16 +95,18 @@ def _picture(request: Request, _: tuple[Item, ...]) -> Made:
     )
 
 
-def _fixtures(request: Request, _: tuple[Item, ...]) -> Made:
-    yield from request.fixtures()
-
-
 def _packet(request: Request, made: tuple[Item, ...]) -> Made:
     from rosette.output.pdf import pdf_bytes
     from rosette.packet.pages import packet_document
     from rosette.packet.title import title_block
 
-    document = packet_document(request.plan, request.drawings, made, paper=request.paper)
+    document = packet_document(
+        request.plan,
+        request.drawings,
+        request.picture,
+        made=made + next(request.fixtures),
+        paper=request.paper,
+    )
     yield Entry(
         file="packet.pdf",
         what="Everything to print: the numbers, the checklist, every sheet at true scale.",
@@ -111,12 +114,16 @@ def _packet(request: Request, made: tuple[Item, ...]) -> Made:
     )
 
 
+def _fixtures(request: Request, _: tuple[Item, ...]) -> Made:
+    yield from next(request.fixtures)
+
+
 PARTS = (
     Part(doing="Writing the plan", share=1, make=_plan),
     Part(doing="Keeping the design", share=1, make=_design),
     Part(doing="Drawing the sheets", share=20, make=_sheets),
     Part(doing="Drawing the picture", share=10, make=_picture),
-    Part(doing="Making the fixtures", share=50, make=_fixtures),
-    Part(doing="Setting the packet", share=18, make=_packet),
+    Part(doing="Setting the packet", share=28, make=_packet),
+    Part(doing="Making the fixtures", share=40, make=_fixtures),
 )
-"""Every part, in the order of making; the packet comes last, since it tells of the others."""
+"""Every part, in the order of making; the packet tells of the others, also of those to come."""

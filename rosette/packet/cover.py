@@ -9,10 +9,9 @@ from rosette.output.document import Block, Caution, Figure, Heading, Paragraph, 
 from rosette.packet.entry import Entry, Missing
 from rosette.packet.fixtures import Item
 from rosette.patterns.base import RingPlan, Wedges
-from rosette.picture import picture
 from rosette.plan.model import Channel, Plan
 from rosette.sheets.drawing import Drawing
-from rosette.units import Units, format_length, nearest_fraction, number_in
+from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in
 
 PICTURE_WIDTH = 92.0
 """mm: large enough to tell the woods apart, small enough that the numbers stand below it."""
@@ -35,15 +34,16 @@ Row = tuple[str, ...]
 def cover(
     plan: Plan,
     drawings: tuple[Drawing, ...],
-    made: tuple[Item, ...],
+    picture: Drawing,
     *,
+    made: tuple[Item, ...],
     paper: str,
     units: Units,
 ) -> TextPages:
     """The first page and what flows over from it."""
     blocks: list[Block] = [
         Heading(text=plan.name),
-        Figure(drawing=picture(plan), width=PICTURE_WIDTH),
+        Figure(drawing=picture, width=PICTURE_WIDTH),
         Paragraph(text=f"{_guitar(plan, units)} {_LENGTHS[units]}"),
         _rings(plan, units),
         *_wedges(plan, units),
@@ -71,9 +71,9 @@ def _guitar(plan: Plan, units: Units) -> str:
     )
 
 
-def _bare(length: float, units: Units, decimals: int = 2) -> str:
+def _bare(length: float, units: Units) -> str:
     """A length for a table whose head names the unit; inches with the nearest 1/64."""
-    number = number_in(length, units, decimals=decimals)
+    number = number_in(length, units)
     return f"{number} ({nearest_fraction(length)})" if units == "in" else number
 
 
@@ -125,7 +125,7 @@ def _blank(wedges: Wedges, units: Units) -> Row:
 def _channels(plan: Plan, units: Units) -> Table:
     head = (
         *("channel", "inner radius", "outer radius"),
-        *("deep", "wood left", "bit"),
+        *("deep", "floor", "bit"),
     )
     return Table(rows=(head, *(_channel(one, units) for one in plan.channels)), align="crrrrr")
 
@@ -137,8 +137,20 @@ def _channel(channel: Channel, units: Units) -> Row:
         _bare(channel.outer_radius, units),
         _bare(channel.depth, units),
         _bare(channel.floor, units),
-        _bare(channel.bit_diameter, units, decimals=3),
+        _bit(channel.bit_diameter, units),
     )
+
+
+def _bit(diameter: float, units: Units) -> str:
+    """A router bit as it is sold: a fraction of an inch, or millimetres.
+
+    >>> _bit(3.175, "in"), _bit(3.175, "mm"), _bit(3.0, "in")
+    ('1/8', '3.175', '0.118')
+    """
+    sixty_fourths = diameter / MM_PER_INCH * 64.0
+    if units == "in" and abs(sixty_fourths - round(sixty_fourths)) < 1e-6:
+        return nearest_fraction(diameter)
+    return number_in(diameter, units, decimals=2 if units == "in" else 3)
 
 
 def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Block]:
@@ -150,13 +162,13 @@ def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Bloc
 
 
 def _contents(drawings: tuple[Drawing, ...]) -> Table:
-    rows = [(one.title, one.purpose) for one in drawings]
+    rows = [(one.title, f"sheets/{one.name}") for one in drawings]
     return Table(
         rows=(
-            ("page", "what it is for"),
+            ("page", "the same alone, as .svg and .dxf"),
             *rows,
-            ("Checklist", "Every step in the order of work, with cautions. Start there."),
-            ("Record", "What was measured: fill it in, keep it for the next guitar."),
+            ("Checklist: every step in the order of work. Start there.", ""),
+            ("Record: what was measured, kept for the next guitar.", ""),
         ),
         align="ll",
     )
@@ -169,9 +181,8 @@ def _files(made: tuple[Item, ...]) -> Iterator[Block]:
         for what, names in _by_purpose(made).items()
         if not names[0].startswith("sheets/")
     ]
-    sheets = ("sheets/", "The sheets above one by one: SVG to draw or cut, DXF for CAD and CNC.")
-    itself = ("manifest.json", "The list of all files, by which the next run knows its own.")
-    yield Table(rows=(("file", "what it is for"), sheets, *rows, itself), align="ll")
+    itself = ("manifest.json", "Every file here and its hash.")
+    yield Table(rows=(("file", "what it is for"), *rows, itself), align="ll")
     missing = [one for one in made if isinstance(one, Missing)]
     if missing:
         why = dict.fromkeys(one.why for one in missing)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
@@ -23,39 +23,54 @@ Item = Entry | Missing | Finding
 
 
 @contextmanager
-def fixtures_meanwhile(plan: Plan, *, wanted: bool) -> Iterator[Callable[[], tuple[Item, ...]]]:
-    """Start making the fixtures; gives a function that waits for them."""
+def fixtures_meanwhile(plan: Plan, *, wanted: bool) -> Iterator[Iterator[tuple[Item, ...]]]:
+    """Start making the fixtures: gives `fixture_items`, worked out elsewhere."""
     if not wanted:
-        yield tuple
+        yield iter(((), ()))
         return
-    with apart(fixture_items, plan, refusal=CRASHED) as waiting:
-        yield waiting
+    with apart(fixture_items, plan, refusal=CRASHED) as found:
+        yield found
 
 
-def fixture_items(plan: Plan) -> tuple[Item, ...]:
-    """Every fixture of a plan as files, and what to mind about them.
+def fixture_items(plan: Plan) -> Iterator[tuple[Item, ...]]:
+    """First what there will be, the files still empty, as soon as it is known; then all of it.
 
     Raises:
         CannotMakeError: the kernel made no sound solid of one.
     """
     import jigs
+    from jigs.kernel import load
 
-    made = (item for fixture in jigs.fixtures(plan) for item in _items(fixture))
-    return (*jigs.findings(plan), *made)
+    fixtures, notes = jigs.fixtures(plan), jigs.findings(plan)
+    try:
+        if fixtures:
+            load()
+    except MissingLibraryError as error:
+        why = " ".join(error.lines())
+        missing = tuple(
+            Missing(file=file, what=one.purpose, why=why)
+            for one in fixtures
+            for file in _names(one)
+        )
+        yield notes + missing
+        yield notes + missing
+        return
+    yield notes + tuple(
+        Entry(file=file, what=one.purpose, data=b"") for one in fixtures for file in _names(one)
+    )
+    yield notes + tuple(entry for one in fixtures for entry in _entries(one))
 
 
-def _items(fixture: Fixture) -> Iterator[Item]:
+def _names(fixture: Fixture) -> Iterator[str]:
+    return (f"fixtures/{fixture.name}{kind}" for kind in KINDS)
+
+
+def _entries(fixture: Fixture) -> Iterator[Entry]:
     from jigs.export import files
 
     try:
         made = files(fixture)
-    except MissingLibraryError as error:
-        why = " ".join(error.lines())
-        for kind in KINDS:
-            file = f"fixtures/{fixture.name}{kind}"
-            yield Missing(file=file, what=fixture.purpose, why=why)
     except CannotMakeError as error:
         raise CannotMakeError([*error.findings, finding("fixture", "", WITHOUT)]) from error
-    else:
-        for name, data in made.items():
-            yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
+    for name, data in made.items():
+        yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)

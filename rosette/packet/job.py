@@ -15,6 +15,7 @@ from rosette.packet.fixtures import Item, fixtures_meanwhile
 from rosette.packet.folder import Placed, put
 from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
 from rosette.packet.target import find_target
+from rosette.picture import picture
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
 from rosette.sheets import sheets
@@ -71,6 +72,7 @@ def make_job(
             record=record,
             plan=plan,
             drawings=sheets(plan),
+            picture=picture(plan),
             paper=paper,
             fixtures=waiting,
         )

@@ -13,7 +13,12 @@ from rosette.sheets.drawing import Drawing
 
 
 def packet_document(
-    plan: Plan, drawings: tuple[Drawing, ...], made: tuple[Item, ...], *, paper: str
+    plan: Plan,
+    drawings: tuple[Drawing, ...],
+    picture: Drawing,
+    *,
+    made: tuple[Item, ...],
+    paper: str,
 ) -> Document:
     """The pages of one job, its `drawings` among them; `made` are the files beside the packet."""
     trays = tuple(one.file for one in made if isinstance(one, Entry) and one.file.endswith(".3mf"))
@@ -21,7 +26,7 @@ def packet_document(
         title=plan.name,
         paper=paper,
         parts=(
-            cover(plan, drawings, made, paper=paper, units=plan.units),
+            cover(plan, drawings, picture, made=made, paper=paper, units=plan.units),
             *(SheetPages(drawing=drawing) for drawing in drawings),
             checklist(plan, units=plan.units, trays=trays),
             record(plan, units=plan.units),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import pty
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -81,15 +82,17 @@ def test_the_design_may_lie_in_its_own_job_folder(tmp_path: Path) -> None:
     assert (job / "design.before.toml").stat().st_ino == inode
 
 
-def test_fixtures_left_out_leave_the_folder_and_changed_ones_stay(tmp_path: Path) -> None:
+def test_fixtures_left_out_leave_the_folder_and_changed_ones_stay(
+    whole: tuple[Path, subprocess.CompletedProcess[str]], tmp_path: Path
+) -> None:
     out = tmp_path / "job"
-    assert make(str(DAMSON), "--out", str(out)).returncode == 0
-    tray = out / "fixtures" / "ring-2-tray.stl"
+    shutil.copytree(whole[0], out)
+    tray = out / "fixtures" / "ring-1-tray.stl"
     tray.write_bytes(tray.read_bytes() + b"mended")
     run = make(str(DAMSON), "--out", str(out), FAST)
     assert run.returncode == 0
-    assert [path.name for path in (out / "fixtures").iterdir()] == ["ring-2-tray.stl"]
-    assert "fixtures/ring-2-tray.stl" in run.stdout
+    assert [path.name for path in (out / "fixtures").iterdir()] == ["ring-1-tray.stl"]
+    assert "fixtures/ring-1-tray.stl" in run.stdout
 
 
 SLOWED = """
