@@ -222,7 +222,8 @@ def _work(plan: Plan) -> Iterator[str]:
         f"Walls first, then what stands between: in passes of {deep} or less, all settings at one"
         " depth before the next."
     )
-    yield f"Try the ring dry. Glue it in; it stands {proud} proud. Level it when the glue is hard."
+    stands = f"stands {proud} proud" if plan.proud else "lies flush"
+    yield f"Try the ring dry. Glue it in; it {stands}. Level it when the glue is hard."
     yield "Cut the soundhole last: it takes the pivot with it."
 
 

@@ -16,7 +16,7 @@ from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Element, Stroke, T
 from rosette.sheets.gauge_shapes import channel_limits
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.table import note, table
-from rosette.units import Units
+from rosette.units import Units, number_in
 
 SCALES = (20.0, 10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
 MOST_DEEP = 32.0
@@ -234,7 +234,7 @@ def _widths(plan: Plan, channel: Channel, view: _View) -> tuple[Element, ...]:
         a, b = (view.at(r, -step.depth) for r in (step.inner_radius, step.outer_radius))
         text = length_text(step.outer_radius - step.inner_radius, units)
         spans.append(Span(a=(a[0], under), b=(b[0], under), text=text))
-    return tiers(spans, axis="x", level=under - 8.0, side=-1)
+    return tiers(spans, axis="x", level=under - 11.0, side=-1)
 
 
 def _distinct_widths(channel: Channel) -> list[ChannelStep]:
@@ -298,7 +298,7 @@ def passes_tables(channel: Channel, units: Units) -> Iterator[Block]:
 def _rows(
     settings: Sequence[Pass], start: int, bit: float, depths: Sequence[float], units: Units
 ) -> Block:
-    ticks = [length_text(depth, units) for depth in depths] if len(depths) <= 4 else []
+    ticks = [number_in(depth, units) for depth in depths] if len(depths) <= 4 else []
     head = ("", "cuts", "pivot to bit's centre", "to its near edge", "to its far edge", *ticks)
     rows = [head]
     for number, one in enumerate(settings, start=start + 1):

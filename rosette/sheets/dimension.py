@@ -8,8 +8,8 @@ arrows go outside, and the words past one of them. Points in mm, angles in degre
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from rosette.geometry.outline import Outline, Point, Vertex, arc, at_angle, line, polygon
@@ -132,13 +132,14 @@ def fits_along(length: float, text: str) -> bool:
     return text_width(text, SIZE) + 3.0 <= length
 
 
-def _inside(length: float, text: str) -> bool:
+def inside(length: float, text: str) -> bool:
+    """Whether words stand above a dimension line this long, and not past one of its ends."""
     return text_width(text, SIZE) + 1.0 <= length
 
 
 def overhang(length: float, text: str) -> float:
     """How far a dimension of this length reaches past its end: 0 where all of it fits inside."""
-    if _inside(length, text):
+    if inside(length, text):
         return 0.0 if length >= 3.0 * ARROW else 2.0 * ARROW
     return 2.0 * ARROW + text_width(text, SIZE) + 0.5
 
@@ -160,7 +161,7 @@ def between(
         thin(run.start, run.end),
     ]
     tails = [2.0 * ARROW if tight else 0.0, 2.0 * ARROW if tight else 0.0]
-    if _inside(size, text):
+    if inside(size, text):
         parts.append(letters(text, run.point(size / 2.0, LIFT), turn=turn))
     else:
         reach = 2.0 * ARROW + text_width(text, SIZE)
@@ -227,7 +228,7 @@ def upright(a: Point, b: Point, x: float, text: str) -> tuple[Element, ...]:
     tall = high - low
     tight = tall < 3.0 * ARROW
     tail = 2.0 * ARROW if tight else 0.0
-    if tall >= SIZE + 2.0:
+    if tall >= SIZE + 1.2:
         y = (low + high - SIZE) / 2.0
     else:
         y = high + 1.0 if high > 0.0 else low - SIZE - 1.0
@@ -263,7 +264,9 @@ def tiers(
     draw = horizontal if axis == "x" else vertical
     taken: list[list[tuple[float, float]]] = []
     parts: list[Element] = []
-    for span in sorted(spans, key=lambda one: abs(one.b[along] - one.a[along])):
+    ends = sorted({point[along] for span in spans for point in (span.a, span.b)})
+    for given in sorted(spans, key=lambda one: abs(one.b[along] - one.a[along])):
+        span = _clear(given, along, ends)
         low, high = _room(span, along)
         tier = 0
         while tier < len(taken) and any(low < b + 1.5 and a - 1.5 < high for a, b in taken[tier]):
@@ -273,6 +276,18 @@ def tiers(
         taken[tier].append((low, high))
         parts.extend(draw(span.a, span.b, level + side * TIER * tier, span.text, place=span.place))
     return tuple(parts)
+
+
+def _clear(span: Span, along: int, ends: Sequence[float]) -> Span:
+    """The span with its outside words at the end where no extension line runs through them."""
+    low, high = sorted((span.a[along], span.b[along]))
+
+    def crossed(one: Span) -> bool:
+        first, last = _room(one, along)
+        return any(first < end < low - 1e-6 or high + 1e-6 < end < last for end in ends)
+
+    other = replace(span, place="end" if span.place == "start" else "start")
+    return other if crossed(span) and not crossed(other) else span
 
 
 def _room(span: Span, along: int) -> tuple[float, float]:
@@ -360,46 +375,42 @@ def angular(
     Words that don't fit over the arc stand level past its `place` (start is the clockwise end),
     or on a shelf that begins at `shelf`, where given.
     """
-    run = math.radians(end - start) * size
+    run, middle = math.radians(end - start) * size, (start + end) / 2.0
     tight = run < 3.0 * ARROW
+    upright = abs(math.remainder(middle - 90.0, 360.0)) < 45.0
+    over = shelf is None and upright and fits_along(run, text)
     # an arrow on an arc follows the chord that it covers, not the tangent at its tip
     lean = math.degrees(ARROW / size) / 2.0
-    outside = math.degrees(2.0 * ARROW / size) if tight else 0.0
-    cx, cy = centre
-
-    def point(angle: float, more: float = 0.0) -> Point:
-        x, y = at_angle(size + more, angle)
-        return cx + x, cy + y
-
+    tail = math.degrees(2.0 * ARROW / size)
+    low = start - tail if tight or (place == "start" and not over) else start
+    high = end + tail if tight or (place == "end" and not over) else end
     ways = (start - 90.0 + lean, end + 90.0 - lean)
     if tight:
         ways = (start + 90.0 - lean, end - 90.0 + lean)
     parts: list[Element] = [
-        Stroke(
-            outline=arc(size, start - outside, end + outside, centre),
-            layer="dimension",
-            weight=THIN,
-        ),
-        arrow(point(start), ways[0]),
-        arrow(point(end), ways[1]),
+        Stroke(outline=arc(size, low, high, centre), layer="dimension", weight=THIN),
+        arrow(_about(centre, size, start), ways[0]),
+        arrow(_about(centre, size, end), ways[1]),
     ]
-    middle = (start + end) / 2.0
-    if (
-        shelf is None
-        and text_width(text, SIZE) + 3.0 <= run
-        and abs(math.remainder(middle - 90.0, 360.0)) < 45.0
-    ):
+    if over:
         sag = size * (1.0 - math.cos(text_width(text, SIZE) / 2.0 / size))
-        parts.append(letters(text, point(middle, LIFT + sag), turn=middle - 90.0))
-        return tuple(parts)
-    root = point(start - outside) if place == "start" else point(end + outside)
-    if shelf is None:
-        shelf = root
-    side = 1.0 if shelf[0] > point(middle)[0] else -1.0
+        spot = _about(centre, size + LIFT + sag, middle)
+        return (*parts, letters(text, spot, turn=middle - 90.0))
+    root = _about(centre, size, low if place == "start" else high)
+    side = 1.0 if (shelf or root)[0] > _about(centre, size, middle)[0] else -1.0
+    return (*parts, *_shelf(root, shelf or root, side, text))
+
+
+def _about(centre: Point, size: float, angle: float) -> Point:
+    x, y = at_angle(size, angle)
+    return centre[0] + x, centre[1] + y
+
+
+def _shelf(root: Point, start: Point, side: float, text: str) -> Iterator[Element]:
+    """A level line from `start` to one side with words above it, joined to `root`."""
     wide = text_width(text, SIZE) + 1.0
-    left = shelf[0] if side > 0 else shelf[0] - wide
-    if math.dist(root, shelf) > 0.01:
-        parts.append(thin(root, shelf))
-    parts.append(thin(shelf, (shelf[0] + side * wide, shelf[1])))
-    parts.append(letters(text, (left + 0.5, shelf[1] + LIFT), anchor="left"))
-    return tuple(parts)
+    left = start[0] if side > 0 else start[0] - wide
+    if math.dist(root, start) > 0.01:
+        yield thin(root, start)
+    yield thin(start, (start[0] + side * wide, start[1]))
+    yield letters(text, (left + 0.5, start[1] + LIFT), anchor="left")

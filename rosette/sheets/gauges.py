@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from rosette.geometry.outline import Outline, Point
@@ -133,10 +134,14 @@ def _half_set(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
         f"Stand {noun}{between} round the boss: both end faces must lie on the straight edges, with"
         " no light under them."
     )
-    boss = shape.vertices[1].x
+    _, foot, *_ = shape.vertices
+    boss = math.hypot(foot.x, foot.y)
+    middle = foot.y + (boss - foot.y) * 0.25
+    upper = middle + 3.0 * LETTERS
+    room = 1.9 * math.sqrt(max(boss**2 - upper**2, 0.0))
     edge = length_text(wedges.blank.inner_distance, units, before="blanks' inner edge at ")
     words = [f"Ring {ring.index}: half set", f"{noun} make {angle}", edge]
-    marks = _marked(words, (0.0, shape.vertices[1].y + boss * 0.3), boss * 1.5)
+    marks = _marked(words, (0.0, middle), room)
     return _gauge(f"gauge-half-set-{ring.index}", "Half set", use, shape, marks)
 
 

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from rosette.geometry.outline import Outline, Vertex, line, polygon
+from rosette.lettering import text_width
 from rosette.patterns.base import Wedges
 from rosette.sheets.block import Block, block, column, enlarged
 from rosette.sheets.dimension import (
@@ -23,6 +27,8 @@ from rosette.sheets.wedge import grain_arrow
 from rosette.units import MM_PER_INCH, Units
 
 GREY = "#c8c8c8"
+NUMBER = 2.2
+"""Height of the cuts' numbers."""
 PICTURE = 174.0
 """Width of the strip's picture in mm."""
 
@@ -124,17 +130,35 @@ def _kerfs(wedges: Wedges, shown: int, scale: float) -> list[Element]:
     tall = wedges.blank.height * scale
     parts: list[Element] = []
     cuts = strip_cuts(wedges.blank, kerf=wedges.kerf, mitre=wedges.mitre_angle, count=shown)
-    for number, cut in enumerate(cuts, start=1):
-        a, b, c, d = (x * scale for x in cut.edges())
+    tops = [(cut.left + cut.right + cut.lean) / 2.0 * scale for cut in cuts]
+    every = numbered_every(tops)
+    for number, (cut, x) in enumerate(zip(cuts, tops, strict=True), start=1):
+        a, b, c, d = (edge * scale for edge in cut.edges())
         shape = polygon([(a, 0.0), (b, 0.0), (c, tall), (d, tall)])
         parts.append(
             Stroke(outline=shape, layer="note", weight=HAIR, fill=GREY, name=f"cut-{number}")
         )
-        x = (c + d) / 2.0
-        parts.append(
-            Text(text=str(number), at=(x, tall + 1.5), height=2.2, anchor="middle", bold=True)
-        )
+        if number == 1 or number % every == 0:
+            parts.append(
+                Text(
+                    text=str(number), at=(x, tall + 1.5), height=NUMBER, anchor="middle", bold=True
+                )
+            )
     return parts
+
+
+def numbered_every(places: Sequence[float]) -> int:
+    """Every how many cuts a number has room, the first always numbered.
+
+    >>> numbered_every([0.0, 8.0, 16.0, 24.0]), numbered_every([0.0, 2.0, 4.0, 6.0, 8.0, 10.0])
+    (1, 5)
+    """
+    room = text_width(str(len(places)), NUMBER, True) + 0.8
+    for every in (1, 2, 5, 10, 20):
+        kept = [places[0], *places[max(every, 2) - 1 :: every]]
+        if all(b - a >= room for a, b in pairwise(kept)):
+            return every
+    return 50
 
 
 def _pieces(pieces: tuple[Outline, ...], scale: float) -> list[Element]:
@@ -185,7 +209,11 @@ def at_the_saw(wedges: Wedges, units: Units) -> Block:
         Stroke(outline=blade, layer="centreline", weight=THIN, dashes=(3.0, 1.0)),
         *horizontal((0.0, -bar), (wide, -bar), -bar - 6.0, length_text(blank.outer_width, units)),
         Text(text="fence", at=(left + 2.0, -bar + 1.4), height=2.2),
-        Text(text="strip", at=(left + 2.0, tall / 2.0 - 1.1), height=2.2),
+        Text(
+            text="strip",
+            at=(left + 2.0, tall / 2.0 - 1.1 if tall > 6.0 else tall + 1.5),
+            height=2.2,
+        ),
         Text(text="stop", at=(wide + 4.5, 3.4), height=2.2, anchor="middle"),
         *leader((taper * 0.9 - kerf / 2.0, tall + 4.0), (taper - 9.0, tall + 8.0), "blade"),
     ]

@@ -29,13 +29,13 @@ from rosette.sheets.block import (
 )
 from rosette.sheets.dimension import (
     TIER,
-    Place,
     Span,
     aligned,
     angle_text,
     angular,
     fits_along,
     horizontal,
+    inside,
     leader,
     length_text,
     tiers,
@@ -218,9 +218,9 @@ def _true_blank(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units)
 def _true_finished(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units) -> Block:
     corner = both.finished.vertices[3]
     shelf = both.finished.vertices[0].x + 6.0
-    tip_at = 90.0 - wedges.mitre_angle * 0.5
     weight = min(MEDIUM, ring.width / 4.0)
-    outer, inner = at_angle(ring.outer_radius, tip_at), at_angle(ring.inner_radius, tip_at)
+    outer = _on_arc(ring.outer_radius, wedges.finished.outer_arc)
+    inner = _on_arc(ring.inner_radius, wedges.finished.inner_arc)
     parts = [
         _stroke(both.finished, "cut", weight, name=f"wedge-{ring.index}"),
         *_centre_lines(ring, wedges, (corner.x, corner.y)),
@@ -228,6 +228,11 @@ def _true_finished(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Uni
         *leader(inner, (shelf, inner[1] - 6.0), length_text(ring.inner_radius, units, before="R ")),
     ]
     return _true_view(ring, wedges, parts)
+
+
+def _on_arc(size: float, arc_length: float) -> Point:
+    """A point on an arc about 12 o'clock, half-way from its middle to its right end."""
+    return at_angle(size, 90.0 - math.degrees(arc_length / size) / 4.0)
 
 
 def area_text(area: float, units: Units) -> str:
@@ -323,13 +328,14 @@ def _large_blank(
     ri, ro = blank.inner_width * scale / 2.0, blank.outer_width * scale / 2.0
     yi, yo = blank.inner_distance * scale, blank.outer_distance * scale
     middle, spread = (yi + yo) / 2.0, max((yo - yi) / 2.0 - 3.0, 7.5)
-    shelf = ro + 6.0
+    shelf, shelves = ro + 6.0, (middle + spread, middle - spread)
+    left = -ro - wedges.joint / 2.0 * scale - 5.0
     parts: list[Element] = [
         _stroke(enlarged(both.blank, scale), "note", THICK),
         _stroke(enlarged(both.finished, scale), "note", THIN, dashes=(1.6, 0.8)),
-        *horizontal((-ro, yo), (ro, yo), yo + TIER, length_text(blank.outer_width, units)),
-        *horizontal((-ri, yi), (ri, yi), yi - TIER - 1.0, length_text(blank.inner_width, units)),
-        *vertical((-ri, yi), (-ro, yo), -ro - 5.0, length_text(blank.height, units)),
+        *_across((-ro, yo), (ro, yo), yo + TIER, shelves[0], length_text(blank.outer_width, units)),
+        *_across((-ri, yi), (ri, yi), yi - TIER, shelves[1], length_text(blank.inner_width, units)),
+        *vertical((-ri, yi), (-ro, yo), left, length_text(blank.height, units)),
         *_grain_of(yi, yo, ri),
         *_mitre_mark((ri, yi), (yo - yi) * 0.6, wedges.mitre_angle, (shelf, middle)),
         *_joint_mark(wedges, (-ri, yi), (-ro, yo), scale),
@@ -342,6 +348,21 @@ def _large_blank(
             tip = (x, (edge + math.sqrt(size**2 - x**2)) / 2.0)
             parts.extend(leader(tip, (shelf, y), length_text(allowance, units, before="trim ")))
     return block(parts)
+
+
+def _across(a: Point, b: Point, level: float, shelf: float, text: str) -> tuple[Element, ...]:
+    """A width, from a to b; words that don't fit go past it, clear of the leader at `shelf`."""
+    if not inside(b[0] - a[0], text):
+        level = max(level, shelf + 5.0) if level > a[1] else min(level, shelf - 9.0)
+    return horizontal(a, b, level, text)
+
+
+def _side(inner: Point, outer: Point, text: str) -> tuple[Element, ...]:
+    """The length of a finished wedge's left side; on a leader where the side is too short."""
+    if inside(math.dist(inner, outer), text):
+        return aligned(inner, outer, 5.0, text)
+    middle = ((inner[0] + outer[0]) / 2.0, (inner[1] + outer[1]) / 2.0)
+    return leader(middle, (outer[0] - 6.0, middle[1]), text)
 
 
 def _mitre_mark(foot: Point, reach: float, alpha: float, shelf: Point) -> tuple[Element, ...]:
@@ -374,7 +395,7 @@ def _grain_of(low: float, high: float, half_width: float) -> tuple[Element, ...]
 def _large_finished(
     ring: RingPlan, wedges: Wedges, both: WedgeShapes, scale: int, units: Units
 ) -> Block:
-    done, tip_at = wedges.finished, 90.0 - wedges.mitre_angle * 0.5
+    done = wedges.finished
     outline = enlarged(both.finished, scale)
     outer_right, outer_left, inner_left, inner_right = (
         (vertex.x, vertex.y) for vertex in outline.vertices
@@ -383,13 +404,23 @@ def _large_finished(
     shelf = outer_right[0] + 6.0
     middle, spread = (top + bottom) / 2.0, max((top - bottom) / 2.0 - 3.0, 5.5)
     side = math.dist(outer_left, inner_left) / scale
-    # words past a flat side's lower end would run into the inner chord's dimension
-    side_place: Place = "start" if wedges.mitre_angle > 20.0 else "end"
     parts: list[Element] = [
         _stroke(outline, "note", min(THICK, ring.width * scale / 4.0)),
-        *horizontal(outer_left, outer_right, top + TIER, length_text(done.outer_chord, units)),
-        *horizontal(inner_left, inner_right, bottom - TIER, length_text(done.inner_chord, units)),
-        *aligned(inner_left, outer_left, 5.0, length_text(side, units), place=side_place),
+        *_across(
+            outer_left,
+            outer_right,
+            top + TIER,
+            middle + spread,
+            length_text(done.outer_chord, units),
+        ),
+        *_across(
+            inner_left,
+            inner_right,
+            bottom - TIER,
+            middle - spread,
+            length_text(done.inner_chord, units),
+        ),
+        *_side(inner_left, outer_left, length_text(side, units)),
         *_grain_of(ring.inner_radius * scale, top, -inner_left[0]),
     ]
     for size, arc_length, y in (
@@ -398,7 +429,7 @@ def _large_finished(
     ):
         parts.extend(
             leader(
-                at_angle(size * scale, tip_at),
+                _on_arc(size * scale, arc_length * scale),
                 (shelf, y),
                 length_text(size, units, before="R "),
                 length_text(arc_length, units, before="arc "),
