@@ -48,6 +48,6 @@ def say(template: str, **words: Word) -> Saying:
 
     >>> saying = say("Rip the strip {width} wide, {count} times.", width=Length(20.44), count=2)
     >>> saying.text(), saying.text("in")
-    ('Rip the strip 20.44 mm wide, 2 times.', 'Rip the strip 0.805 in (51/64) wide, 2 times.')
+    ('Rip the strip 20.44 mm wide, 2 times.', 'Rip the strip 0.805 in (13/16) wide, 2 times.')
     """
     return Saying(template, tuple(words.items()))

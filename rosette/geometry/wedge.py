@@ -51,7 +51,7 @@ def inner_distance(radius: float, *, segments: int, joint: float = 0.0) -> float
     """Distance in mm from the centre, along the axis, of a chord whose corners stand at `radius`.
 
     >>> round(inner_distance(52, segments=24), 6)
-    51.555131
+    51.555133
     """
     return radius * math.cos(half_angle_rad(radius, segments=segments, joint=joint))
 
@@ -103,7 +103,7 @@ def strip_length(
     kerf along the strip, and the slanted ends half the taper.
 
     >>> round(strip_length(24, inner_width=13.57472, outer_width=18.95796, kerf=0.4, mitre=7.5), 4)
-    402.3631
+    402.3632
     """
     if count == 0:
         return 0.0

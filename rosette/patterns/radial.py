@@ -70,14 +70,14 @@ class RadialKeys(RingKeys):
     )
     at_centreline: Literal["joint", "wedge"] = key(
         one_of("joint", "wedge"),
-        "what stands at 12 o'clock, towards the neck: \"joint\" or \"wedge\"",
+        'what stands at 12 o\'clock, towards the neck: "joint" or "wedge"',
         example="joint",
         default="joint",
     )
     sawn: Literal["quartersawn", "flatsawn"] = key(
         one_of("quartersawn", "flatsawn"),
-        "how the wedges' boards are sawn, \"quartersawn\" or \"flatsawn\"; it tells how far the ring"
-        " will move",
+        'how the wedges\' boards are sawn, "quartersawn" or "flatsawn"; it tells how far the'
+        " ring will move",
         example="flatsawn",
         default="quartersawn",
     )

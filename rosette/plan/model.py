@@ -78,7 +78,7 @@ class Movement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixtureWishes:
-    """How the maker wants fixtures: clearance between wood and fixture (mm), engraved text or not."""
+    """How the maker wants fixtures: clearance from the wood (mm), engraved text or not."""
 
     clearance: float
     text: bool

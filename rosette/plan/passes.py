@@ -18,8 +18,8 @@ def pivot_radii(inner_radius: float, outer_radius: float, bit: float) -> list[tu
     The wall passes stand half a bit inside each wall. Where the bit fills the channel one
     setting cuts both.
 
-    >>> pivot_radii(10, 16, 2)
-    [(15.0, 'outer'), (11.0, 'inner'), (13.666666666666666, 'clear'), (12.333333333333332, 'clear')]
+    >>> [(round(radius, 3), wall) for radius, wall in pivot_radii(10, 16, 2)]
+    [(15.0, 'outer'), (11.0, 'inner'), (13.667, 'clear'), (12.333, 'clear')]
     >>> pivot_radii(10, 12, 2)
     [(11.0, 'both')]
     """

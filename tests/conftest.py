@@ -1,0 +1,9 @@
+"""Settings that every test shares."""
+
+from __future__ import annotations
+
+from hypothesis import settings
+
+# How long an example takes says more about what else the machine does than about the code.
+settings.register_profile("check", deadline=None)
+settings.load_profile("check")
