@@ -167,8 +167,8 @@ def _contents(drawings: tuple[Drawing, ...]) -> Table:
         rows=(
             ("page", "the same alone, as .svg and .dxf"),
             *rows,
-            ("Checklist: every step in the order of work. Start there.", ""),
-            ("Record: what was measured, kept for the next guitar.", ""),
+            ("Checklist, in the order of work", "start there"),
+            ("Record", "to fill in, for the next guitar"),
         ),
         align="ll",
     )
