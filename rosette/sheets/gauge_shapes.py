@@ -10,6 +10,8 @@ from rosette.patterns.base import Wedges
 BOSS_CLEARANCE = 0.5
 """How much smaller than the blanks' inner edges the half-set gauge's boss is, so that only
 its straight edges bear."""
+LONGEST_ARM = 88.0
+"""How far from the ring's centre the half-set gauge's straight edges need to reach."""
 ARM = 14.0
 """Depth of the half-set gauge below its straight edges."""
 TEMPLATE = 17.0
@@ -24,11 +26,14 @@ def half_set(wedges: Wedges) -> Outline:
     Half the wedges, spacers between them, stand round the boss; their two end faces must lie
     on the straight edges. Half of an even count makes 180°, so that the edges are one line;
     the smaller half of an odd count makes less. The end faces stand half a joint inside the
-    radial planes, and so do the edges.
+    radial planes, and so do the edges. Where the blanks are wide the edges stop short of their
+    outer corners, so that the gauge stands on a page.
     """
     low = math.radians(90.0 - wedges.half_set * wedges.mitre_angle)
-    off, reach = wedges.joint / 2.0, wedges.blank.outer_distance + 4.0
-    boss = wedges.blank.inner_distance - BOSS_CLEARANCE
+    blank, off = wedges.blank, wedges.joint / 2.0
+    corner = math.hypot(blank.outer_distance, blank.outer_width / 2.0)
+    reach = min(corner + 4.0, max(blank.outer_distance + 4.0, LONGEST_ARM))
+    boss = blank.inner_distance - BOSS_CLEARANCE
     along = math.sqrt(boss**2 - off**2)
 
     def right(far: float, above: float) -> Point:

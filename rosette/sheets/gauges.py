@@ -135,13 +135,11 @@ def _half_set(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
         " no light under them."
     )
     _, foot, *_ = shape.vertices
-    boss = math.hypot(foot.x, foot.y)
-    middle = foot.y + (boss - foot.y) * 0.25
-    upper = middle + 3.0 * LETTERS
-    room = 1.9 * math.sqrt(max(boss**2 - upper**2, 0.0))
+    over = math.hypot(foot.x, foot.y) ** 2 - (foot.y / 2.0 + 3.0 * LETTERS) ** 2
+    room = 1.9 * min(foot.x, math.sqrt(max(over, 0.0)))
     edge = length_text(wedges.blank.inner_distance, units, before="blanks' inner edge at ")
     words = [f"Ring {ring.index}: half set", f"{noun} make {angle}", edge]
-    marks = _marked(words, (0.0, middle), room)
+    marks = _marked(words, (0.0, foot.y / 2.0), room)
     return _gauge(f"gauge-half-set-{ring.index}", "Half set", use, shape, marks)
 
 
