@@ -139,9 +139,7 @@ def _subset(supplies: list[Supply], count: int, number: int, prefer: Prefer) -> 
     return _read_back(supplies, took, number, count + at)
 
 
-def _read_back(
-    supplies: list[Supply], took: np.ndarray, number: int, total: int
-) -> list[Supply]:
+def _read_back(supplies: list[Supply], took: np.ndarray, number: int, total: int) -> list[Supply]:
     taken = []
     for i in range(len(supplies) - 1, -1, -1):
         if took[i, number, total]:

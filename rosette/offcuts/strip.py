@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rosette.offcuts.bands import NODE_LIMIT, Bands, best_bands
-from rosette.offcuts.bounds import area_bound
+from rosette.offcuts.bounds import free_bound
 from rosette.offcuts.centres import FIT, feasible_centres
 from rosette.offcuts.cuts import Band, cuts_for
 from rosette.offcuts.model import Cut, Layout, Offcut, Placement, Ways, WedgeSize
@@ -63,7 +63,7 @@ def strip_layout(
                 beat = max(beat, bands.total)
     best = found[-1]
     if grain_tolerance > 0.0:
-        bound = max(bound, area_bound(best.region, size, kerf=kerf))
+        bound = free_bound(best.region, size, kerf=kerf, grain_tolerance=grain_tolerance)
     placements, cuts = _laid_out(best, size, kerf)
     return Layout(
         method="strip", placements=placements, cuts=cuts, bound=max(bound, len(placements)),
