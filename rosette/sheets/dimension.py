@@ -264,9 +264,10 @@ def tiers(
     draw = horizontal if axis == "x" else vertical
     taken: list[list[tuple[float, float]]] = []
     parts: list[Element] = []
-    ends = sorted({point[along] for span in spans for point in (span.a, span.b)})
-    for given in sorted(spans, key=lambda one: abs(one.b[along] - one.a[along])):
-        span = _clear(given, along, ends)
+    order = sorted(spans, key=lambda one: abs(one.b[along] - one.a[along]))
+    for place, given in enumerate(order, start=1):
+        # only lines that stand further out have extension lines that pass this one
+        span = _clear(given, along, [p[along] for one in order[place:] for p in (one.a, one.b)])
         low, high = _room(span, along)
         tier = 0
         while tier < len(taken) and any(low < b + 1.5 and a - 1.5 < high for a, b in taken[tier]):

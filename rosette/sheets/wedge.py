@@ -187,7 +187,7 @@ def _true_blank(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units)
     apex = wedges.joint / (2.0 * math.sin(math.radians(alpha)))
     inner = (blank.inner_width / 2.0, blank.inner_distance)
     outer = (blank.outer_width / 2.0, blank.outer_distance)
-    centre, reach = (0.0, 0.0), (blank.inner_distance - apex) * 0.62
+    centre, reach = (0.0, 0.0), max((blank.inner_distance - apex) * 0.62, 12.0)
     angle = angle_text(wedges.included_angle)
     room = fits_along(reach * math.radians(wedges.included_angle), angle)
     gap = (apex + reach + 0.3, apex + reach + 5.0) if room else (0.0, 0.0)
