@@ -1,0 +1,27 @@
+"""The sheets of a cutting plan. This is their register, in the order of work.
+
+To add one: write `rosette/sheets/NAME.py` with
+`def cutting_drawings(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]` and name it in
+`MODULES`.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rosette.offcuts.cutplan import CuttingPlan
+    from rosette.plan.model import Plan
+    from rosette.sheets.drawing import Drawing
+
+MODULES: tuple[str, ...] = ()
+
+
+def cutting_sheets(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
+    """Every sheet of a cutting plan, true to scale, without page frame."""
+    return tuple(
+        drawing
+        for name in MODULES
+        for drawing in import_module(f"rosette.sheets.{name}").cutting_drawings(cutting, plan)
+    )
