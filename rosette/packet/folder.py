@@ -7,13 +7,13 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from rosette.disk.exchange import exchange, place
+from rosette.disk.undisturbed import undisturbed
 from rosette.packet.entry import Entry
-from rosette.packet.exchange import exchange, place
 from rosette.packet.survey import Survey, survey
 from rosette.packet.target import Target, find_target
 from rosette.packet.tree import carry, match_folder
 from rosette.packet.trouble import disk_trouble, refused
-from rosette.packet.undisturbed import undisturbed
 from rosette.packet.work import ASIDE, settle, stage, working
 
 

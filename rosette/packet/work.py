@@ -14,7 +14,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from rosette.packet.locks import try_lock
+from rosette.disk.locks import try_lock
 from rosette.packet.sweep import sweep
 from rosette.packet.target import Target
 from rosette.packet.trouble import refused

@@ -13,7 +13,7 @@ import signal
 import sys
 from pathlib import Path
 
-from rosette.packet import exchange
+from rosette.disk import exchange
 from tests.packet.folders import FIRST, SECOND, files, leftovers, put_files
 
 MINE = {"notes.txt": b"mine", "photos/top.jpg": b"jpg"}

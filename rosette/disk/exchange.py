@@ -1,4 +1,4 @@
-"""Putting a finished folder in another's place, in one step where the system can."""
+"""Putting a finished file or folder in another's place, in one step where the system can."""
 
 from __future__ import annotations
 
