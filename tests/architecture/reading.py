@@ -33,8 +33,15 @@ RANK = {room: rank for rank, rooms in enumerate(LAYERS) for room in rooms}
 # A fixture is made from the plan alone, whatever else stands further in.
 BEYOND_THE_PLAN = ("offcuts", "report", "sheets", "figure", "picture", "output")
 # Libraries that only one room may know.
-KEPT_IN = {"click": ("cli",), "cadquery": ("jigs",), "OCP": ("jigs",), "svgwrite": ("output",),
-           "ezdxf": ("offcuts", "output"), "shapely": ("offcuts",), "typst": ("output",)}  # fmt: skip
+KEPT_IN = {
+    "click": ("cli",),
+    "cadquery": ("jigs",),
+    "OCP": ("jigs",),
+    "svgwrite": ("output",),
+    "ezdxf": ("offcuts", "output"),
+    "shapely": ("offcuts",),
+    "typst": ("output",),
+}
 # Libraries that cost so much to load that they are loaded only where they are used.
 ONLY_IN_FUNCTIONS = ("cadquery", "OCP", "jigs")
 
