@@ -75,14 +75,17 @@ def _triangulated(solid: cadquery.Solid) -> tuple[list[Corner], list[tuple[int, 
         if part is None:
             raise FixtureError("the CAD kernel left a face without triangles")
         first = len(corners) - 1  # the kernel counts from 1
-        nodes = (
-            part.Node(i + 1).Transformed(place.Transformation()) for i in range(part.NbNodes())
-        )
-        corners += [(node.X(), node.Y(), node.Z()) for node in nodes]
+        nodes = (part.Node(i) for i in range(1, part.NbNodes() + 1))
+        if not place.IsIdentity():
+            move = place.Transformation()
+            nodes = (node.Transformed(move) for node in nodes)
+        corners += [node.Coord() for node in nodes]
         turned = face.wrapped.Orientation() == TopAbs_Orientation.TopAbs_REVERSED
-        for i in range(part.NbTriangles()):
-            a, b, c = (first + node for node in part.Triangle(i + 1).Get())
-            triangles.append((a, c, b) if turned else (a, b, c))
+        for i in range(1, part.NbTriangles() + 1):
+            a, b, c = part.Triangle(i).Get()
+            if turned:
+                b, c = c, b
+            triangles.append((first + a, first + b, first + c))
     return corners, triangles
 
 

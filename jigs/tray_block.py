@@ -134,8 +134,8 @@ def _rim_marks(tray: Tray) -> Iterator[Step]:
         yield Step(outline=outline, top=tray.top - MARK_DEPTH)
 
 
-_ARROW: tuple[Point, ...] = ((-1.1, 0.0), (1.1, -1.3), (1.1, 1.3))
-_DASH: tuple[Point, ...] = ((-1.1, -0.3), (1.1, -0.3), (1.1, 0.3), (-1.1, 0.3))
+_ARROW: tuple[Point, ...] = ((-0.9, 0.0), (0.9, -1.0), (0.9, 1.0))
+_DASH: tuple[Point, ...] = ((-0.9, -0.3), (0.9, -0.3), (0.9, 0.3), (-0.9, 0.3))
 
 
 def _rim_middle(tray: Tray, angle: float) -> float:

@@ -13,8 +13,10 @@ from rosette.design import read_design
 from rosette.output.png import png_bytes
 from rosette.output.svg import svg_bytes
 from rosette.picture import picture
-from rosette.plan import make_plan
+from rosette.plan import Plan, make_plan
 from rosette.sheets import sheets
+from rosette.sheets.drawing import Drawing
+from trays import tray_from_above, tray_in_section
 
 HERE = Path(__file__).resolve().parent
 SHOWN = HERE.parent / "docs" / "pictures"
@@ -37,9 +39,22 @@ def files() -> Iterator[tuple[Path, bytes]]:
         yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     for drawing in (from_above(), in_section()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
-    for drawing in sheets(make_plan(read_design(FIRST))):
+    plan = make_plan(read_design(FIRST))
+    for drawing in _trays(plan):
+        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+    for drawing in sheets(plan):
         if drawing.name in SHEETS:
             yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+
+
+def _trays(plan: Plan) -> tuple[Drawing, Drawing]:
+    """The first design's tray, from above and in section."""
+    from jigs.tray import Tray, tray_for
+
+    ring = plan.wedge_rings[0]
+    tray = tray_for(plan, ring)
+    assert isinstance(tray, Tray)
+    return tray_from_above(tray), tray_in_section(tray, ring)
 
 
 if __name__ == "__main__":

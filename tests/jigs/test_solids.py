@@ -75,7 +75,7 @@ def test_faces_put_together_give_what_cutting_gives() -> None:
             )
     body = body.cut(cq.Workplane().circle(made.hole / 2).extrude(20))
     ours, theirs = solid(replace(made, text=())), body.val()
-    marks = 0.6 * (2.2 * 2.6 / 2 + 2.2 * 0.6 + 2 * 3.5 * 0.6 + math.pi)
+    marks = 0.6 * (1.8 * 2.0 / 2 + 1.8 * 0.6 + 2 * 3.5 * 0.6 + math.pi)
     assert ours.cut(theirs).Volume() == pytest.approx(0.0, abs=1e-6)
     assert theirs.cut(ours).Volume() == pytest.approx(marks, abs=1e-6)
 

@@ -86,7 +86,7 @@ def test_volume_of_flats_by_the_formulas_of_regular_polygons(segments: int) -> N
     a = made.outer
     plate = segments * t * (a**2 * made.top - (a * 0.4**2 - 0.4**3 / 3))
     holes = math.pi / 4 * (made.hole**2 * made.top + 4 * floor.hole**2 * made.floor_top)
-    marks = 0.6 * (2.2 * 2.6 / 2 + 2.2 * 0.6 + 2 * 3.5 * 0.6 + math.pi)
+    marks = 0.6 * (1.8 * 2.0 / 2 + 1.8 * 0.6 + 2 * 3.5 * 0.6 + math.pi)
     expected = (
         plate
         - (wall - post) * (made.top - BASE)
