@@ -24,8 +24,10 @@ Laid = Literal["as it lies", "end for end", "turned over", "turned over sideways
 "turned over sideways": about its own axis, so that its sides and its faces change places.
 """
 Swing = Literal["square", "left", "right"]
-Edge = Literal["near", "far"]
-Arrangement = Literal["ups then downs", "neighbours", "mirrored halves"]
+Arrangement = Literal["ups then downs", "as in the wood", "neighbours", "mirrored halves"]
+"""How the order round the ring follows from the order in the wood: see `rosette.offcuts.order`."""
+Objective = Literal["offcuts", "runs", "remainder"]
+"""What is weighed once all wedges are there: fewest offcuts, longest runs, best remainder."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,16 +68,15 @@ class CutWedge:
 class SawCut:
     """One cut with everything that is set for it; steps count from 1 in every piece of wood.
 
-    `start` and `end` lie on the middle of the kerf. The wood lies on the saw's table with its
-    marked face up, the grain's direction pointing away from you for a slant, to your right for
-    a crosscut. `mitre`: degrees off square; `swing`: which end of the gauge comes towards you.
-    `turn_over`: with the gauge left where it is for the first slant of the piece, this cut is
-    made with the wood turned over, its other crosscut edge at the gauge. `fence`: which edge
-    bears on the gauge: for a slant the crosscut edge at the "near" or "far" end of the grain;
-    for a crosscut None, since the edge is `fence_line`, a straight part of the outline along
-    the grain, or nothing at all where the outline has none. `frees`: labels of the wedges of
-    which it makes a side. `in_hand`: the longer of the two parts that it leaves, mm along the
-    gauge from the kerf: what there is to hold.
+    `start` and `end` lie on the middle of the kerf. `mitre`: degrees off square. The gauge
+    stands between you and the wood, the marked face is up, and `swing` says which end of the
+    gauge comes towards you. The wood bears on the gauge with `fence_line`: a slant's band with
+    its crosscut edge at the near end, where the grain's direction comes from; a crosscut's wood
+    with a straight part of its outline, None where it has no such part. Who would rather leave
+    the gauge as it was for the band's first slant turns the wood over where `turn_over` says
+    so, so that the band's far edge bears on the gauge.
+    `frees`: labels of the wedges of which a slant makes a side. `in_hand`: the longer of the
+    two parts that the cut leaves, mm along the gauge from the kerf: what there is to hold.
     """
 
     step: int
@@ -88,7 +89,6 @@ class SawCut:
     swing: Swing
     in_hand: float
     turn_over: bool = False
-    fence: Edge | None = None
     fence_line: tuple[Point, Point] | None = None
     frees: tuple[str, ...] = ()
 
@@ -225,6 +225,7 @@ class CuttingPlan:
     method: Method
     kerf: float
     arrangement: Arrangement
+    objectives: tuple[Objective, ...]
     faces: Literal["one", "both"]
     pieces: tuple[CutPiece, ...]
     tallies: tuple[Tally, ...]

@@ -124,7 +124,8 @@ def _polygon(offcut: Offcut, ring: Ring, what: str) -> Polygon:
         )  # fmt: skip
     polygon = Polygon(ring)
     if not polygon.is_valid or polygon.area == 0.0:
-        why = shapely.is_valid_reason(polygon) if polygon.area else "it has no area"
+        flat = polygon.convex_hull.area == 0.0
+        why = "it has no area" if flat else shapely.is_valid_reason(polygon)
         raise InputError(
             [finding("outline", where, "not a simple outline ({why}); go round the edge once",
                      why=why)]

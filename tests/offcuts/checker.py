@@ -175,5 +175,7 @@ def _halves(piece: BaseGeometry, line: LineString, kerf: float) -> list[BaseGeom
     parts: list[BaseGeometry] = []
     for half in (box(-far, kerf / 2, far, far), box(-far, -far, far, -kerf / 2)):
         side = translate(rotate(half, degrees, origin=(0, 0)), (ax + bx) / 2, (ay + by) / 2)
-        parts += shapely.get_parts(piece.intersection(side)).tolist()
+        # Shavings thinner than a thousandth of a hair are dust.
+        left = piece.intersection(side).buffer(-1e-6, join_style="mitre")
+        parts += shapely.get_parts(left.buffer(1e-6, join_style="mitre")).tolist()
     return [one for one in parts if one.area > 1e-9]

@@ -1,0 +1,40 @@
+"""How the maker wants the wedges cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from rosette.offcuts.cutplan import Objective
+from rosette.offcuts.model import Method, Ways
+
+LEAST_IN_HAND = 150.0
+"""mm: less than this in the hand at a saw is warned about (common practice)."""
+OBJECTIVES: tuple[Objective, ...] = ("offcuts", "runs", "remainder")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutOptions:
+    """What `rosette cut` can be asked for.
+
+    `spares` of each kind of wedge beside those of the ring, or "usual" for what
+    `rosette.patterns.base.spares_for` says. `everything`: as many wedges as the offcuts hold.
+    `skip_hidden`: none of the wedges that the fingerboard hides wholly. `objectives`: what is
+    weighed first once all wedges are there. `grain_tolerance` degrees, `least_in_hand` mm.
+    """
+
+    method: Method = "strip"
+    grain_tolerance: float = 0.0
+    spares: int | Literal["usual"] = 0
+    everything: bool = False
+    keep_neighbours: bool = False
+    mirrored: bool = False
+    faces: Literal["one", "both"] = "one"
+    skip_hidden: bool = False
+    objectives: tuple[Objective, ...] = OBJECTIVES
+    least_in_hand: float = LEAST_IN_HAND
+
+    @property
+    def ways(self) -> Ways:
+        """Whether neighbours lie head to tail or all the same way up."""
+        return "one" if self.keep_neighbours else "both"
