@@ -8,6 +8,7 @@ from dataclasses import replace
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.frame import TitleBlock, framed, pages
 from tests.golden.ring_cases import RING_CASES
+from tests.golden.shop_cases import SHOP_CASES
 from tests.output.samples import sample
 
 BLOCK = TitleBlock(
@@ -30,4 +31,5 @@ CASES: dict[str, Callable[[], Drawing]] = {
     "part-of-a-large-sheet": _part,
     "framed": lambda: framed(sample(), BLOCK),
     **RING_CASES,
+    **SHOP_CASES,
 }

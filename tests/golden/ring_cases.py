@@ -28,14 +28,15 @@ def _plan() -> Plan:
     return make_plan(design([wedges, line(wood="ebony")]))
 
 
-def _named(name: str, made: Callable[[Plan], tuple[Drawing, ...]]) -> Callable[[], Drawing]:
+def named(name: str, made: Callable[[Plan], tuple[Drawing, ...]]) -> Callable[[], Drawing]:
+    """A case: the drawing of that name among those that one sheet makes of this plan."""
     return lambda: next(drawing for drawing in made(_plan()) if drawing.name == name)
 
 
 RING_CASES: dict[str, Callable[[], Drawing]] = {
-    "ring-1": _named("ring-1", ring.drawings),
-    "rosette": _named("rosette", ring.drawings),
-    "assembly-1": _named("assembly-1", assembly.drawings),
-    "labels-1": _named("labels-1", labels.drawings),
+    "ring-1": named("ring-1", ring.drawings),
+    "rosette": named("rosette", ring.drawings),
+    "assembly-1": named("assembly-1", assembly.drawings),
+    "labels-1": named("labels-1", labels.drawings),
     "picture": lambda: picture(_plan()),
 }
