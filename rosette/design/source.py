@@ -1,4 +1,4 @@
-"""A design file's bytes, and the tables that stand in them."""
+"""A file's bytes, and the tables that stand in them: a design's, or those of a box of offcuts."""
 
 from __future__ import annotations
 
@@ -24,11 +24,14 @@ of lines that take as long together, is more than any design has."""
 _PLACE = re.compile(
     r"^(?P<problem>.*) \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of .*)\)$", re.DOTALL
 )
+_DECIMAL = re.compile(r"(?<![\w.])[0-9]+\.[0-9]+(?![\w.])")
 _OTHER_ENCODINGS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
 
-def read_bytes(path: str | os.PathLike[str], *, most: int = MOST_BYTES) -> bytes:
-    """The bytes of a file.
+def read_bytes(
+    path: str | os.PathLike[str], *, most: int = MOST_BYTES, called: str = "design"
+) -> bytes:
+    """The bytes of a file; `called` is what messages call such a file.
 
     Raises:
         InputError: where there is no such file, it can't be read or is too large.
@@ -39,28 +42,31 @@ def read_bytes(path: str | os.PathLike[str], *, most: int = MOST_BYTES) -> bytes
     except FileNotFoundError:
         raise _refused(path, "missing-file", "there is no such file" + _nearest(path)) from None
     except IsADirectoryError:
-        raise _refused(path, "folder", "this is a folder; name the design file in it") from None
+        raise _refused(path, "folder", f"this is a folder; name the {called} file in it") from None
     except PermissionError:
         raise _refused(path, "unreadable", "you have no permission to read it") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name can't be used"
         raise _refused(path, "unreadable", f"it can't be read: {reason}") from None
     if len(data) > most:
-        raise _refused(
-            path, "too-large", f"it is larger than {most // 1024} kB; a design is a few kB of text"
-        )
+        sentence = f"it is larger than {most // 1024} kB; no {called} file is so large"
+        raise _refused(path, "too-large", sentence)
     return data
 
 
-def read_tables(data: bytes, source: str) -> dict[str, Any]:
-    """The tables of a TOML file.
+def read_tables(
+    data: bytes, source: str, *, start: str = '"rosette new" writes a design to start from'
+) -> dict[str, Any]:
+    """The tables of a TOML file; `start` says how to come by one where it is empty.
 
     Raises:
         InputError: where it is not UTF-8 or not TOML, with the line and what to write instead.
     """
     text = _decoded(data, source).replace("\r\n", "\n")
     if _too_dotted(text):
-        raise InputError("it has more dots in its lines than any design", source=source)
+        raise InputError(
+            "it has more dots in its lines than any design or box of offcuts", source=source
+        )
     try:
         tables = tomllib.loads(text)
     except RecursionError:
@@ -69,9 +75,7 @@ def read_tables(data: bytes, source: str) -> dict[str, Any]:
     except ValueError as error:
         raise InputError([_syntax_finding(str(error), text)], source=source) from None
     if not tables:
-        problem = finding(
-            "empty", "", 'it holds no keys; "rosette new" writes a design to start from'
-        )
+        problem = finding("empty", "", "{it}", it=f"it holds no keys; {start}")
         raise InputError([problem], source=source)
     return tables
 
@@ -111,7 +115,10 @@ def _decoded(data: bytes, source: str) -> str:
 
 
 def _too_dotted(text: str) -> bool:
-    lines = (line for line in text.split("\n") if not line.lstrip().startswith("#"))
+    # the points of decimals are no key's dots, and an outline has many in a line
+    lines = (
+        _DECIMAL.sub("", line) for line in text.split("\n") if not line.lstrip().startswith("#")
+    )
     return sum(line.count(".") ** 2 for line in lines) > MOST_DOTS**2
 
 

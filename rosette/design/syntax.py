@@ -69,8 +69,9 @@ def plain_words(message: str, line: str) -> str:
     >>> plain_words("Expected newline or end of document after a statement", "kerf = 0,9")
     'write decimals with a point, 2.5 and not 2,5'
     """
-    if "ring]" in line and message.startswith("Cannot"):
-        return "every ring starts with [[ring]], in double brackets"
+    for name in ("ring", "offcut"):
+        if f"{name}]" in line and message.startswith("Cannot"):
+            return f"every {name} starts with [[{name}]], in double brackets"
     if message.startswith(_MISREAD_VALUE):
         for pattern, words in _BY_LINE:
             if re.search(pattern, line[:1000]):
