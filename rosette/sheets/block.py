@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import permutations
 
 from rosette.geometry.outline import Outline, Point, Vertex
 from rosette.lettering import text_width
@@ -165,6 +166,31 @@ def rows_of(blocks: Sequence[Block], *, width: float = PAGE_WIDTH, gap: float = 
             lines.append([one])
             used = one.width
     return [row(line, gap=gap) for line in lines]
+
+
+def tightest(
+    blocks: Sequence[Block], *, width: float = PAGE_WIDTH, gap: float = 8.0
+) -> tuple[Block, ...]:
+    """A few blocks in the order in which `rows_of` takes the least height; the first stays first.
+
+    Of orders that take the same the one nearest to the given; more than seven blocks stay as
+    they are.
+    """
+    if not 2 < len(blocks) <= 7:
+        return tuple(blocks)
+    orders = ((blocks[0], *rest) for rest in permutations(blocks[1:]))
+    return min(orders, key=lambda order: round(_stacked_height(order, width, gap), 6))
+
+
+def _stacked_height(order: Sequence[Block], width: float, gap: float) -> float:
+    """What `rows_of` would take, told without setting anything out."""
+    total, tall, used = 0.0, 0.0, width
+    for one in order:
+        if used + gap + one.width <= width:
+            tall, used = max(tall, one.height), used + gap + one.width
+        else:
+            total, tall, used = total + tall + gap, one.height, one.width
+    return total + tall
 
 
 def flow(

@@ -16,7 +16,7 @@ from rosette.sheets.block import (
     drawing_of,
     heights_split,
 )
-from rosette.sheets.channel_section import bit_text, passes_tables, section
+from rosette.sheets.channel_section import bit_text, passes_tables, rings_text, section
 from rosette.sheets.dimension import length_text, radius, units_note
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Circle, Drawing, Element, Stroke, Text
 from rosette.sheets.table import caution, heading, note, steps, table
@@ -50,24 +50,29 @@ def drawings(plan: Plan) -> tuple[Drawing, ...]:
     ]
     details = [part for channel in plan.channels for part in _channel_blocks(plan, channel)]
     sheets = heights_split([*first, column(work, gap=3.0), *details], height=PAGE_HEIGHT, gap=GAP)
-    return tuple(
-        drawing_of(
-            column(blocks, gap=GAP),
-            name="channel" if number == 1 else f"channel-{number}",
-            title="Channels" if number == 1 else f"Channels, sheet {number}",
-            purpose="The channels in plan at full size, with their walls' radii."
-            if number == 1
-            else "The channels in section, and the router's settings for each pass.",
+    return tuple(_sheet(blocks, number, len(sheets)) for number, blocks in enumerate(sheets, 1))
+
+
+def _sheet(blocks: list[Block], number: int, count: int) -> Drawing:
+    whole = column(blocks, gap=GAP)
+    if number == 1:
+        return drawing_of(
+            whole,
+            name="channel",
+            title="Channels in plan",
+            purpose="The channels in plan at full size, with their walls' radii.",
         )
-        for number, blocks in enumerate(sheets, start=1)
+    return drawing_of(
+        whole,
+        name=f"channel-{number}",
+        title="Channels: section and settings" + (f", {number - 1}" if count > 2 else ""),
+        purpose="The channels in section, and the router's settings for each pass.",
     )
 
 
 def _channel_blocks(plan: Plan, channel: Channel) -> Iterator[Block]:
-    rings = " and ".join(str(ring) for ring in channel.rings)
-    word = "ring" if len(channel.rings) == 1 else "rings"
     tables = list(passes_tables(channel, plan.units))
-    lead = heading(f"Channel {channel.index}: {word} {rings}")
+    lead = heading(f"Channel {channel.index}: {rings_text(channel.rings)}")
     yield column([lead, section(plan, channel), tables[0]], gap=3.0)
     yield from tables[1:]
 
@@ -187,7 +192,7 @@ def walls_table(plan: Plan) -> Block:
             rows.append(
                 (
                     lead,
-                    ", ".join(map(str, step.rings)),
+                    rings_text(step.rings).split(" ", 1)[1],
                     *(length_text(size, units) for size in lengths),
                     bit_text(channel.bit_diameter, units),
                 )

@@ -266,6 +266,17 @@ def bit_text(bit: float, units: Units) -> str:
     return f"{bit:.3f}".rstrip("0").rstrip(".") if units == "mm" else length_text(bit, units)
 
 
+def rings_text(rings: Sequence[int]) -> str:
+    """Which rings, in words; those of a channel stand next to each other.
+
+    >>> rings_text([2]), rings_text([1, 2]), rings_text([1, 2, 3, 4])
+    ('ring 2', 'rings 1 and 2', 'rings 1 to 4')
+    """
+    if len(rings) == 1:
+        return f"ring {rings[0]}"
+    return f"rings {rings[0]} {'and' if len(rings) == 2 else 'to'} {rings[-1]}"
+
+
 def step_passes(channel: Channel, step: ChannelStep) -> list[Pass]:
     """The passes that belong to one step of a channel, in order."""
     return [
@@ -285,7 +296,7 @@ def passes_tables(channel: Channel, units: Units) -> Iterator[Block]:
         settings = [one for one in passes if one.depth == depths[0]]
         words = f"Router, bit {bit_text(bit, units)}"
         if len(channel.steps) > 1:
-            words += f", step {number}: rings {', '.join(map(str, step.rings))}"
+            words += f", step {number}: {rings_text(step.rings)}"
         down = ", ".join(length_text(depth, units) for depth in depths)
         words += f". All of these settings at each depth in turn: {down}."
         starts = [0, *range(ROWS, len(settings), MORE_ROWS)]

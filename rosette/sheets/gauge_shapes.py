@@ -102,10 +102,10 @@ def mitre_plate(mitre: float) -> Outline:
 def radius_template(size: float) -> Outline:
     """A strip whose upper edge is convex and whose lower edge is concave, both of one radius.
 
-    The convex edge's centre is 0, 0; the concave one's stands `TEMPLATE` lower. Up to 90 mm
+    The convex edge's centre is 0, 0; the concave one's stands `TEMPLATE` lower. Up to 86 mm
     long, and never more than seven tenths of the diameter.
     """
-    half = min(0.7 * size, 45.0)
+    half = min(0.7 * size, 43.0)
     angle = math.asin(half / size)
     high, low = size * math.cos(angle), size * math.cos(angle) - TEMPLATE
     bulge = math.tan(angle / 2.0)

@@ -18,6 +18,7 @@ from rosette.sheets.block import (
     drawing_of,
     heights_split,
     rows_of,
+    tightest,
 )
 from rosette.sheets.dimension import angle_text, length_text, units_note
 from rosette.sheets.drawing import MEDIUM, Drawing, Element, Stroke, Text
@@ -33,7 +34,7 @@ from rosette.sheets.gauge_shapes import (
 from rosette.sheets.table import heading, note
 from rosette.units import Units, format_length
 
-GAP = 6.0
+GAP = 5.0
 NARROWEST = 3.0
 """A tongue narrower than this (mm) is no use in card: the line itself is the gauge."""
 LETTERS = 2.2
@@ -69,12 +70,12 @@ def _sheets(blocks: Sequence[Block], name: str, title: str, units: Units) -> Ite
         f" file; cut on the line. {units_note(units)}"
     )
     lead = column([heading(f"{title}, full size"), note(words, PAGE_WIDTH)], gap=2.0)
-    rows = [lead, *rows_of(blocks, gap=GAP)]
+    rows = [lead, *rows_of(tightest(blocks, gap=GAP), gap=GAP)]
     for number, part in enumerate(heights_split(rows, height=PAGE_HEIGHT, gap=GAP), start=1):
         yield drawing_of(
             column(part, gap=GAP),
             name=name if number == 1 else f"{name}-{number}",
-            title=title,
+            title=title if number == 1 else f"{title}, {number}",
             purpose=f"{title}, full size, to cut out of card or ply.",
         )
 
@@ -129,7 +130,7 @@ def _half_set(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
     count, angle = wedges.half_set, angle_text(wedges.half_set * wedges.included_angle)
     shape = half_set(wedges)
     noun = "1 wedge" if count == 1 else f"{count} wedges"
-    between = " with the spacers between them" if wedges.joint else ""
+    between = " with the spacers between them" if wedges.spacer_wood else ""
     use = (
         f"Stand {noun}{between} round the boss: both end faces must lie on the straight edges, with"
         " no light under them."
@@ -180,7 +181,7 @@ def _radius(ring: RingPlan, which: str, size: float, units: Units, *, wall: bool
         (right - left) * 0.7,
     )
     name = f"gauge-{which}-radius-{ring.index}"
-    return _gauge(name, f"{which.capitalize()} radius, {words}", use, shape, marks, least=70.0)
+    return _gauge(name, f"{which.capitalize()} radius, {words}", use, shape, marks, least=62.0)
 
 
 def _channel(channel: Channel, units: Units) -> Block:
@@ -198,4 +199,4 @@ def _channel(channel: Channel, units: Units) -> Block:
         length_text(no_go, units, before="NO-GO, right: "),
     ]
     marks = _marked(words, (22.0, 0.0), 42.0)
-    return _gauge(f"gauge-channel-{channel.index}", title, use, shape, marks, least=70.0)
+    return _gauge(f"gauge-channel-{channel.index}", title, use, shape, marks, least=62.0)

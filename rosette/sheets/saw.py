@@ -68,9 +68,17 @@ def _ring_sheets(plan: Plan, ring: RingPlan, first: bool) -> Iterator[Drawing]:
     ]
     if first and plan.line_rings:
         work.append(column([_headed("Strips for the lines", plan), line_strips(plan), _bending()]))
-    yield from _numbered(setting, f"saw-{ring.index}", ring, "angles, stop and strip lengths")
     yield from _numbered(
-        work, f"saw-{ring.index}-work", ring, "the cuts in order, the half-set check, the cautions"
+        setting,
+        name=f"saw-{ring.index}",
+        title=f"Ring {ring.index}: setting the saw",
+        what="angles, stop and strip lengths",
+    )
+    yield from _numbered(
+        work,
+        name=f"saw-{ring.index}-work",
+        title=f"Ring {ring.index}: at the saw",
+        what="the cuts in order, the half-set check, the cautions",
     )
 
 
@@ -78,15 +86,15 @@ def _headed(words: str, plan: Plan) -> Block:
     return column([heading(words), note(units_note(plan.units), PAGE_WIDTH)], gap=2.0)
 
 
-def _numbered(blocks: list[Block], name: str, ring: RingPlan, what: str) -> Iterator[Drawing]:
+def _numbered(blocks: list[Block], *, name: str, title: str, what: str) -> Iterator[Drawing]:
     """Blocks shared out over as many sheets as they need."""
     sheets = heights_split(blocks, height=PAGE_HEIGHT, gap=GAP)
     for number, part in enumerate(sheets, start=1):
         yield drawing_of(
             column(part, gap=GAP),
             name=name if number == 1 else f"{name}-{number}",
-            title=f"Ring {ring.index}: the saw",
-            purpose=f"Ring {ring.index}, at the saw: {what}.",
+            title=title if number == 1 else f"{title}, {number}",
+            purpose=f"{title}: {what}.",
         )
 
 

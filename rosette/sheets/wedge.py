@@ -52,8 +52,8 @@ SIDE_ROOM: dict[Units, float] = {"mm": 37.0, "in": 52.0}
 """Room for dimensions and leaders to the left and right of an enlarged wedge, together."""
 ABOVE_BELOW = 32.0
 """Room for dimensions and the caption over and under an enlarged wedge, together."""
-BETWEEN, HEADINGS, LEAST_ROOM = 7.0, 8.0, 75.0
-"""Room in mm between the two parts, for the heading of the lower, and the least worth using."""
+BETWEEN, HEADINGS = 7.0, 8.0
+"""Room in mm between the two parts, and for the heading of the lower."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,8 +100,10 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
     assert ring.wedges is not None
     wedges, units = ring.wedges, plan.units
     lower = _true_size(ring, wedges, units)
-    left = PAGE_HEIGHT - lower.height - BETWEEN - HEADINGS
-    room = left if left >= LEAST_ROOM else PAGE_HEIGHT - HEADINGS
+    blank, side = wedges.blank, SIDE_ROOM[units]
+    room = PAGE_HEIGHT - lower.height - BETWEEN - HEADINGS
+    if scale_for(blank.outer_width, blank.height, side=side, room=room)[0] == 1:
+        room = PAGE_HEIGHT - HEADINGS
     parts = [lower, _enlarged_views(ring, wedges, units, room)]
     sheets = heights_split(parts, height=PAGE_HEIGHT, gap=BETWEEN)
     names = [f"wedge-{ring.index}", f"wedge-{ring.index}-enlarged"]
@@ -113,10 +115,12 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
         drawing_of(
             column(blocks, gap=BETWEEN),
             name=name,
-            title=f"Ring {ring.index}: one of {wedges.segments} wedges",
+            title=f"Ring {ring.index}: one of {wedges.segments} wedges{tail}",
             purpose=purpose,
         )
-        for blocks, name, purpose in zip(sheets, names, purposes, strict=False)
+        for blocks, name, purpose, tail in zip(
+            sheets, names, purposes, ("", ", enlarged"), strict=False
+        )
     ]
 
 

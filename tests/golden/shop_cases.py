@@ -10,6 +10,7 @@ from tests.golden.ring_cases import named
 
 SHOP_CASES: dict[str, Callable[[], Drawing]] = {
     "wedge-1": named("wedge-1", wedge.drawings),
+    "wedge-1-enlarged": named("wedge-1-enlarged", wedge.drawings),
     "saw-1": named("saw-1", saw.drawings),
     "saw-1-work": named("saw-1-work", saw.drawings),
     "gauges-1": named("gauges-1", gauges.drawings),
