@@ -25,7 +25,7 @@ def scrap(seed: int, *, vertices: int | None = None) -> Offcut:
     grain = rng.choice((0.0, 0.0, 0.0, rng.uniform(-8, 8), 90.0, rng.uniform(0, 360)))
     turn = rng.choice((0.0, 0.0, rng.uniform(0, 360)))
     defects = tuple(_defect(rng, shape) for _ in range(rng.choice((0, 0, 0, 1, 1, 2, 3))))
-    holes = (_round(shape.representative_point().coords[0], rng.uniform(1.5, 5), 24),)
+    holes = (_round(_inside(shape), rng.uniform(1.5, 5), 24),)
     drilled = rng.random() < 0.08 and shape.contains(Polygon(holes[0]))
     return Offcut(
         id=f"scrap-{seed}",
@@ -36,6 +36,11 @@ def scrap(seed: int, *, vertices: int | None = None) -> Offcut:
         wood=rng.choice(("walnut", "maple", "rosewood")),
         thickness=rng.choice((2.0, 2.4, 3.0)),
     )
+
+
+def _inside(shape: Polygon) -> Point:
+    point = shape.representative_point()
+    return (point.x, point.y)
 
 
 def _outline(rng: random.Random, vertices: int) -> Ring:

@@ -169,7 +169,7 @@ def on_a_grid(offcut: Offcut, size: WedgeSize, kerf: float, step: float) -> int:
 def greedy(spans: list[list[tuple[float, float]]], apart: Apart) -> int:
     """The longest row over single centres, by trying every wedge as the next one."""
     best: dict[tuple[float, int], int] = {}
-    for x, way in sorted((x, way) for way in (0, 1) for x, _ in spans[way]):
+    for x, way in sorted((x, up) for up in (0, 1) for x, _ in spans[up]):
         reach = [
             count
             for (z, other), count in best.items()
@@ -183,7 +183,10 @@ def greedy(spans: list[list[tuple[float, float]]], apart: Apart) -> int:
 def test_no_fine_grid_finds_more_than_the_proved_bound(seed: int) -> None:
     rng = random.Random(seed)
     corners = [(0, 0), (rng.randint(20, 40), rng.randint(-4, 6))]
-    corners += [(rng.randint(20, 40), rng.randint(20, 36)), (rng.randint(-6, 8), rng.randint(18, 36))]
+    corners += [
+        (rng.randint(20, 40), rng.randint(20, 36)),
+        (rng.randint(-6, 8), rng.randint(18, 36)),
+    ]
     x, y = rng.randint(6, 20), rng.randint(4, 18)
     knot = ((x, y), (x + 2, y), (x + 2, y + 3), (x, y + 3))
     offcut = Offcut(

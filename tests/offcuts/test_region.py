@@ -18,7 +18,9 @@ from tests.offcuts.sizes import TWENTY_FOUR
 SQUARE = ((0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0))
 
 
-@pytest.mark.parametrize(("grain", "width", "height"), [(0, 60, 100), (90, 100, 60), (180, 60, 100)])
+@pytest.mark.parametrize(
+    ("grain", "width", "height"), [(0, 60, 100), (90, 100, 60), (180, 60, 100)]
+)
 def test_quarter_turns_are_exact(grain: float, width: float, height: float) -> None:
     region = usable_region(Offcut(id="a", outline=SQUARE, grain=grain))
     left, low, right, high = region.polygon.bounds
