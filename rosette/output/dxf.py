@@ -67,6 +67,8 @@ def dxf_bytes(drawing: Drawing) -> bytes:
         for mark in _marks(drawing.elements):
             if is_drawn(mark):
                 _write(mark, file, space)
+        for kind in sorted(file.entitydb.dxf_types_in_use()):
+            file.classes.add_class(kind)  # left to the writer they come in a set's order
         stream = io.StringIO()
         file.write(stream)
     return stream.getvalue().encode("utf-8", errors="replace")

@@ -7,6 +7,7 @@ import json
 import os
 import subprocess
 import sys
+import time
 from pathlib import Path
 from typing import Any
 
@@ -46,3 +47,16 @@ def hashes(out: Path) -> dict[str, str]:
         for path in sorted(out.rglob("*"))
         if path.is_file()
     }
+
+
+def is_gone(process: int) -> bool:
+    """Whether a process has ended, or does within ten seconds."""
+    for _ in range(200):
+        try:
+            state = Path(f"/proc/{process}/stat").read_text("utf-8").rpartition(")")[2].split()[0]
+        except FileNotFoundError:
+            return True
+        if state in "ZX":
+            return True
+        time.sleep(0.05)
+    return False

@@ -15,7 +15,7 @@ import pytest
 from rosette.errors import CannotMakeError, MissingLibraryError, finding
 from rosette.packet.apart import apart
 from rosette.words import Length
-from tests.packet.jobs import ROOT, environment
+from tests.packet.jobs import ROOT, environment, is_gone
 
 
 def doubled(number: int) -> Iterator[tuple[int, int]]:
@@ -103,22 +103,10 @@ def _wait_for(file: Path) -> int:
     raise AssertionError("it never started")
 
 
-def _is_gone(process: int) -> bool:
-    for _ in range(200):
-        try:
-            state = Path(f"/proc/{process}/stat").read_text("utf-8").rpartition(")")[2].split()[0]
-        except FileNotFoundError:
-            return True
-        if state in "ZX":
-            return True
-        time.sleep(0.05)
-    return False
-
-
 def test_it_ends_when_it_is_no_longer_wanted(tmp_path: Path) -> None:
     with apart(sleeping, str(tmp_path / "id"), refusal=""):
         process = _wait_for(tmp_path / "id")
-    assert _is_gone(process)
+    assert is_gone(process)
 
 
 def test_it_ends_with_us_however_we_end(tmp_path: Path) -> None:
@@ -130,4 +118,4 @@ def test_it_ends_with_us_however_we_end(tmp_path: Path) -> None:
     with subprocess.Popen([sys.executable, "-c", code], cwd=ROOT, env=environment()) as ours:
         process = _wait_for(tmp_path / "id")
         ours.kill()
-    assert _is_gone(process)
+    assert is_gone(process)

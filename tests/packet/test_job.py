@@ -21,7 +21,16 @@ from rosette.packet import contents as contents_module
 from rosette.packet import make_job
 from rosette.packet.contents import Part
 from tests.packet.folders import contents, leftovers
-from tests.packet.jobs import DAMSON, HERON, ROOT, environment, hashes, make, manifest
+from tests.packet.jobs import (
+    DAMSON,
+    HERON,
+    ROOT,
+    environment,
+    hashes,
+    is_gone,
+    make,
+    manifest,
+)
 
 SCHEMA = json.loads((ROOT / "docs" / "schemas" / "manifest.schema.json").read_text("utf-8"))
 POINTS_PER_MM = 72 / 25.4
@@ -109,6 +118,16 @@ def test_the_same_design_gives_the_same_bytes_whenever_and_wherever(
     )
     assert run.returncode == 0, run.stderr
     assert hashes(tmp_path / "again") == hashes(out)
+
+
+@pytest.mark.parametrize("seed", ["1", "4", "42"])
+def test_no_order_of_hashing_shows_in_the_files(
+    sheets_only: Path, tmp_path: Path, seed: str
+) -> None:
+    out = tmp_path / "job"
+    run = make(str(HERON), "--out", str(out), "--no-fixtures", PYTHONHASHSEED=seed)
+    assert run.returncode == 0, run.stderr
+    assert hashes(out) == hashes(sheets_only)
 
 
 def test_a_second_run_changes_nothing_and_keeps_notes(sheets_only: Path) -> None:
@@ -223,7 +242,7 @@ def test_asked_to_stop_it_stops_cleanly(tmp_path: Path, number: signal.Signals) 
     assert "Traceback" not in complaint
     assert "nothing was changed" in complaint
     assert told == ""
-    assert not Path(f"/proc/{helper}").exists()
+    assert is_gone(helper)
     assert list(tmp_path.iterdir()) == []
 
 
