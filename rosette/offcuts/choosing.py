@@ -1,0 +1,122 @@
+"""Which piece of wood gives which wedges: all that are needed, and of those the best choice."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rosette.offcuts.allocate import Take, allocate, weighable
+from rosette.offcuts.choose import fewest
+from rosette.offcuts.demand import Want, wood_key
+from rosette.offcuts.menus import Kitchen
+from rosette.offcuts.options import CutOptions
+from rosette.offcuts.supply import Source, Supply
+
+MOST_SHARED = 8
+"""Offcuts, the largest first, of which it is tried whether two rings can share them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Given:
+    """A piece of wood, and the way in which wedges are taken from it."""
+
+    source: Source
+    take: Take | None
+
+
+def groups(asked: Sequence[Want]) -> list[list[int]]:
+    """Kinds of wedge that compete for the same wood, by their numbers."""
+    groups: dict[str, list[int]] = {}
+    for number, want in enumerate(asked):
+        groups.setdefault(wood_key(want.wood), []).append(number)
+    return list(groups.values())
+
+
+def chosen(found: Supply, asked: Sequence[Want], kerf: float, options: CutOptions) -> list[Given]:
+    """One way to cut every piece of wood, or none, in the order of the sources."""
+    kitchen = Kitchen(wants=asked, kerf=kerf, options=options, known={})
+    takes: dict[int, Take | None] = {}
+    for kinds in groups(asked):
+        mine = [at for at, one in enumerate(found.sources) if set(kinds) & one.layouts.keys()]
+        sources = [found.sources[at] for at in mine]
+        for at, take in zip(mine, _chosen(sources, kinds, asked, kitchen), strict=True):
+            takes[at] = take
+        if options.everything:
+            for at in mine:
+                takes[at] = _filled(found.sources[at], takes[at], kinds, asked, kitchen)
+    return [Given(source=one, take=takes.get(at)) for at, one in enumerate(found.sources)]
+
+
+def _chosen(
+    sources: Sequence[Source], kinds: Sequence[int], asked: Sequence[Want], kitchen: Kitchen
+) -> list[Take | None]:
+    """The best ways to take the kinds of one wood from its pieces."""
+    needs = [asked[kind].count for kind in kinds]
+    first = [asked[kind].needed for kind in kinds]
+    objectives = kitchen.options.objectives
+    menus = [kitchen.menu(source, kinds) for source in sources]
+    best = allocate(needs, menus, objectives, first=first)
+    number = sum(take is not None for take in best)
+    whole = sum(sum(take.counts) for take in best if take) == sum(needs)
+    if len(kinds) == 1 or (whole and number <= _fewest(kinds, asked, sources)):
+        return best
+    largest = sorted(range(len(sources)), key=lambda at: -sources[at].area)[:MOST_SHARED]
+    shared = [
+        [*menu, *kitchen.shared(sources[at], kinds)] if at in largest else menu
+        for at, menu in enumerate(menus)
+    ]
+    # Sharing is tried only where all kinds can still be weighed together.
+    return allocate(needs, shared, objectives, first=first) if weighable(needs, shared) else best
+
+
+def _filled(
+    source: Source,
+    take: Take | None,
+    kinds: Sequence[int],
+    asked: Sequence[Want],
+    kitchen: Kitchen,
+) -> Take | None:
+    """As many wedges as the piece holds: of the kind it was taken for, else of the scarcest."""
+    if take is None:
+        kind = max(
+            kinds,
+            key=lambda one: (
+                getattr(source.layouts.get(one), "placed", 0) / max(1, asked[one].needed),
+                -one,
+            ),
+        )
+        return kitchen.full(source, kind)
+    if len(take.portions) > 1:
+        return take
+    return kitchen.full(source, take.portions[0].want)
+
+
+def _fewest(kinds: Sequence[int], asked: Sequence[Want], sources: Sequence[Source]) -> int:
+    """A number of offcuts below which the wedges of one wood can't be had: proved.
+
+    By each kind's bounds alone, and by area for all kinds together.
+    """
+    found = 0
+    for kind in kinds:
+        bounds = [source.bound(kind, asked[kind].size) for source in sources]
+        number = fewest(bounds, asked[kind].needed)
+        found = max(found, len(sources) if number is None else number)
+    left = sum(asked[kind].needed * asked[kind].size.area for kind in kinds)
+    by_area = 0
+    for area in sorted((source.area for source in sources), reverse=True):
+        if left <= 0.0:
+            break
+        left -= area
+        by_area += 1
+    return max(found, by_area)
+
+
+def fewest_for(
+    kinds: Sequence[int], asked: Sequence[Want], found: Supply, given: Sequence[Given]
+) -> int:
+    """The proved least number of offcuts for the kinds of one wood."""
+    sources = [one for one in found.sources if set(kinds) & one.layouts.keys()]
+    touched = sum(
+        one.take is not None and bool(set(kinds) & one.source.layouts.keys()) for one in given
+    )
+    return min(touched, _fewest(kinds, asked, sources))

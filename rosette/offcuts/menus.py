@@ -1,0 +1,126 @@
+"""The ways to take wedges from each piece of wood: of one kind, or of two, one beyond the other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+
+from rosette.offcuts.allocate import Portion, Take
+from rosette.offcuts.demand import Want
+from rosette.offcuts.model import Layout, Offcut, WedgeSize
+from rosette.offcuts.options import CutOptions
+from rosette.offcuts.region import Region, usable_region
+from rosette.offcuts.selection import Part, parts
+from rosette.offcuts.supply import Source, layout_of
+
+_FAR = 1e6
+
+
+@dataclass(slots=True, kw_only=True)
+class Kitchen:
+    """Makes menus, and keeps what copies of one offcut have in common."""
+
+    wants: Sequence[Want]
+    kerf: float
+    options: CutOptions
+    known: dict[tuple[str, WedgeSize], tuple[Part, ...]]
+
+    def menu(self, source: Source, kinds: Sequence[int]) -> list[Take]:
+        """Every number of wedges of one kind, up to what the piece holds; `kinds` as wants."""
+        return [
+            self._take(source, kinds, (portion,))
+            for kind in kinds
+            for portion in self._portions(source, kind)
+        ]
+
+    def shared(self, source: Source, kinds: Sequence[int]) -> list[Take]:
+        """Two kinds out of one piece: whole bands of one, the other from the wood beyond them."""
+        found = []
+        for kind in kinds:
+            for other in kinds:
+                if other != kind and source.layouts.get(other) and source.layouts.get(kind):
+                    found += list(self._shared(source, kinds, kind, other))
+        return found
+
+    def full(self, source: Source, kind: int) -> Take | None:
+        """All that the piece holds of one kind."""
+        portions = self._portions(source, kind)
+        return self._take(source, range(len(self.wants)), (portions[-1],)) if portions else None
+
+    def _portions(self, source: Source, kind: int) -> list[Portion]:
+        layout = source.layouts.get(kind)
+        if layout is None:
+            return []
+        return [
+            Portion(want=kind, wood=source.wood, layout=layout, part=part)
+            for part in self._parts(source.wood, layout, kind)
+        ]
+
+    def _parts(self, wood: Offcut, layout: Layout, kind: int) -> tuple[Part, ...]:
+        size = self.wants[kind].size
+        if (wood.id, size) not in self.known:
+            self.known[wood.id, size] = parts(
+                wood, layout, size, kerf=self.kerf, objectives=self.options.objectives
+            )
+        return self.known[wood.id, size]
+
+    def _shared(
+        self, source: Source, kinds: Sequence[int], kind: int, other: int
+    ) -> Iterator[Take]:
+        seen = set[Offcut]()
+        for portion in self._portions(source, kind)[::-1]:
+            rest = beyond(portion, self.kerf)
+            if rest is None or rest in seen:
+                continue
+            # Of the numbers that leave the same wood, the largest is the one that shares best.
+            seen.add(rest)
+            size = self.wants[other].size
+            layout = layout_of(rest, size, kerf=self.kerf, options=self.options)
+            for part in parts(
+                rest, layout, size, kerf=self.kerf, objectives=self.options.objectives
+            ):
+                more = Portion(want=other, wood=rest, layout=layout, part=part)
+                yield self._take(source, kinds, (portion, more))
+
+    def _take(self, source: Source, kinds: Sequence[int], portions: tuple[Portion, ...]) -> Take:
+        counts = {portion.want: portion.part.count for portion in portions}
+        return Take(
+            counts=tuple(counts.get(kind, 0) for kind in kinds),
+            portions=portions,
+            runs=sum(portion.part.runs for portion in portions),
+            loss=math.ceil(max(0.0, source.area - portions[-1].part.whole)),
+        )
+
+
+def beyond(portion: Portion, kerf: float) -> Offcut | None:
+    """The largest piece of the wood past a portion's last crosscut, as an offcut of its own."""
+    region = usable_region(portion.wood, tilt=portion.layout.tilt)
+    corners = np.array([one.vertices for one in portion.part.placements]).reshape(-1, 2)
+    along = region.frame.along_grain(corners)[:, 1]
+    if portion.part.end == "low":
+        window = (-_FAR, float(along.max()) + kerf, _FAR, _FAR)
+    else:
+        window = (-_FAR, -_FAR, _FAR, float(along.min()) - kerf)
+    rest = shapely.clip_by_rect(_whole(portion.wood, region), *window)
+    pieces = [one for one in shapely.get_parts(rest) if isinstance(one, shapely.Polygon)]
+    if not pieces:
+        return None
+    largest = max(pieces, key=lambda one: float(one.area))
+    if largest.area < 1.0:
+        return None
+    outline, *holes = (
+        tuple(region.frame.own(float(x), float(y)) for x, y in shapely.get_coordinates(ring)[:-1])
+        for ring in (largest.exterior, *largest.interiors)
+    )
+    return replace(portion.wood, outline=outline, holes=tuple(holes))
+
+
+def _whole(wood: Offcut, region: Region) -> shapely.Polygon:
+    """The whole piece along the grain, defects and all: what the saw goes through."""
+    whole = shapely.Polygon(wood.outline, wood.holes)
+    turned: shapely.Polygon = shapely.transform(whole, region.frame.along_grain)
+    return turned

@@ -1,0 +1,179 @@
+"""Fewer wedges than an offcut holds: which of them, so that the rest stays in one good piece.
+
+The maker starts at one end of the grain and stops when there are enough: the bands from that end
+on, the last one from one side only. Of the ways to do so the best is kept for every number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import shapely
+
+from rosette.offcuts.cutplan import Objective
+from rosette.offcuts.model import Layout, Offcut, Placement, WedgeSize
+from rosette.offcuts.region import Floats, usable_region
+
+TOGETHER = 0.5
+"""mm: wedges cut free that are no further than this and a kerf apart are neighbours."""
+_TIGHT = 1e-6
+_FAR = 1e6
+
+End = Literal["low", "high"]
+Side = Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """Some wedges of a layout, in the order of band and place.
+
+    Cut from the `end` of the grain and the `side` of the band named. `runs` of neighbours in the
+    wood; `whole` mm² of usable wood stay in one piece beyond the last of them.
+    """
+
+    placements: tuple[Placement, ...]
+    end: End
+    side: Side
+    runs: int
+    whole: float
+
+    @property
+    def count(self) -> int:
+        """How many wedges."""
+        return len(self.placements)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """A layout along the grain: each wedge's low and high end, left and right (mm)."""
+
+    layout: Layout
+    wood: shapely.MultiPolygon
+    low: Floats
+    high: Floats
+    left: Floats
+    right: Floats
+    tied: np.ndarray
+    """Whether each wedge is the neighbour in the wood of the one before it."""
+
+
+def parts(
+    offcut: Offcut,
+    layout: Layout,
+    size: WedgeSize,
+    *,
+    kerf: float,
+    objectives: Sequence[Objective],
+) -> tuple[Part, ...]:
+    """The best part of 1, 2, 3 ... wedges, up to all that the layout holds."""
+    if not layout.placements:
+        return ()
+    laid = _laid(offcut, layout, size, kerf)
+    best: list[Part | None] = [None] * layout.placed
+    for end, side in (("low", "left"), ("low", "right"), ("high", "left"), ("high", "right")):
+        for part in _from(laid, end, side, kerf):  # type: ignore[arg-type]
+            before = best[part.count - 1]
+            if before is None or _weight(part, objectives) < _weight(before, objectives):
+                best[part.count - 1] = part
+    return tuple(part for part in best if part is not None)
+
+
+def _weight(part: Part, objectives: Sequence[Objective]) -> tuple[float, ...]:
+    weights = {"offcuts": 0.0, "runs": float(part.runs), "remainder": -round(part.whole, 3)}
+    return tuple(weights[one] for one in objectives)
+
+
+def _laid(offcut: Offcut, layout: Layout, size: WedgeSize, kerf: float) -> _Laid:
+    region = usable_region(offcut, tilt=layout.tilt)
+    corners = np.array([one.vertices for one in layout.placements]).reshape(-1, 2)
+    along = region.frame.along_grain(corners).reshape(-1, 4, 2)
+    return _Laid(
+        layout=layout,
+        wood=region.polygon,
+        low=along[:, :, 1].min(axis=1),
+        high=along[:, :, 1].max(axis=1),
+        left=along[:, :, 0].min(axis=1),
+        right=along[:, :, 0].max(axis=1),
+        tied=_tied(layout, along, size, kerf),
+    )
+
+
+def _tied(layout: Layout, along: Floats, size: WedgeSize, kerf: float) -> np.ndarray:
+    tied = np.zeros(layout.placed, dtype=bool)
+    for i in range(1, layout.placed):
+        before, one = layout.placements[i - 1], layout.placements[i]
+        if layout.method == "strip":
+            stand = size.outer_width if before.flipped == one.flipped else size.mean_width
+            apart = along[i, :, 0].mean() - along[i - 1, :, 0].mean()
+            near = apart - stand - size.slant_kerf(kerf) <= _TIGHT
+            tied[i] = before.band == one.band and near
+        else:
+            gap = shapely.distance(shapely.Polygon(before.vertices), shapely.Polygon(one.vertices))
+            tied[i] = gap <= kerf + TOGETHER
+    return tied
+
+
+def _from(laid: _Laid, end: End, side: Side, kerf: float) -> Iterator[Part]:
+    """The first 1, 2, 3 ... wedges as seen from one end and one side."""
+    order = _order(laid, end, side)
+    placements = laid.layout.placements
+    beyond: dict[float, float] = {}
+    reach, runs, taken = -np.inf, 0, set[int]()
+    for count, at in enumerate(order, start=1):
+        runs += 1 - int(laid.tied[at] and at - 1 in taken)
+        runs -= int(at + 1 in taken and bool(laid.tied[at + 1]))
+        taken.add(at)
+        reach = max(reach, laid.high[at] if end == "low" else -laid.low[at])
+        if reach not in beyond:
+            beyond[reach] = _beyond(laid, end, reach, kerf)
+        yield Part(
+            placements=tuple(placements[i] for i in sorted(order[:count])),
+            end=end,
+            side=side,
+            runs=runs,
+            whole=max(beyond[reach], _beside(laid, order, count, side, kerf)),
+        )
+
+
+def _order(laid: _Laid, end: End, side: Side) -> list[int]:
+    sign_along, sign_across = 1.0 if end == "low" else -1.0, 1.0 if side == "left" else -1.0
+    across = sign_across * laid.left
+    if laid.layout.method == "strip":
+        along = sign_along * np.array([one.band for one in laid.layout.placements], dtype=float)
+    else:
+        along = laid.high if end == "low" else -laid.low
+    return [int(i) for i in np.lexsort((across, along))]
+
+
+def _beyond(laid: _Laid, end: End, reach: float, kerf: float) -> float:
+    """The largest piece of usable wood past the last crosscut, mm²."""
+    if end == "low":
+        rest = shapely.clip_by_rect(laid.wood, -_FAR, reach + kerf, _FAR, _FAR)
+    else:
+        rest = shapely.clip_by_rect(laid.wood, -_FAR, -_FAR, _FAR, -reach - kerf)
+    return _largest(rest)
+
+
+def _beside(laid: _Laid, order: Sequence[int], count: int, side: Side, kerf: float) -> float:
+    """The largest piece left in a band of which only a part is used, mm²."""
+    placements, last = laid.layout.placements, order[count - 1]
+    following = order[count] if count < len(order) else None
+    if (
+        laid.layout.method != "strip"
+        or following is None
+        or placements[following].band != placements[last].band
+    ):
+        return 0.0
+    low, high = laid.low[last], laid.high[last]
+    if side == "left":
+        rest = shapely.clip_by_rect(laid.wood, laid.right[last] + kerf, low, _FAR, high)
+    else:
+        rest = shapely.clip_by_rect(laid.wood, -_FAR, low, laid.left[last] - kerf, high)
+    return _largest(rest)
+
+
+def _largest(shape: shapely.Geometry) -> float:
+    return max((float(one.area) for one in shapely.get_parts(shape)), default=0.0)
