@@ -7,9 +7,12 @@ so that a 0.4 mm nozzle still draws the strokes of 3 mm capitals.
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
 from functools import cache
 from itertools import combinations_with_replacement
 from typing import Any
+from unicodedata import combining
 
 from jigs.terrace import Contour, Step
 from rosette.geometry.outline import Point
@@ -19,6 +22,25 @@ Glyph = tuple[float, tuple[Contour, ...]]
 """Advance width and contours, for a type size of 1."""
 
 
+LEAST_GAP = 0.05
+"""Letters stand at least this apart, in type sizes, even where the font lets them overlap."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extent:
+    """What a line of engraved words takes up, from its start on the baseline."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+
+    @property
+    def width(self) -> float:
+        """Right less left."""
+        return self.right - self.left
+
+
 def engraving(
     text: str, *, middle: float, baseline: float, height: float, top: float, depth: float
 ) -> tuple[Step, ...]:
@@ -26,26 +48,65 @@ def engraving(
 
     `height` is that of a capital in mm; `baseline` the y it stands on.
     """
-    size = font_size(height)
-    x = middle - size * sum(_glyph(letter)[0] for letter in text) / 2.0
+    size, extent = font_size(height), extent_of(text, height)
+    start = middle - (extent.left + extent.right) / 2.0
     steps: list[Step] = []
-    for letter in text:
-        advance, contours = _glyph(letter)
-        placed = [_placed(contour, size, (x, baseline)) for contour in contours]
+    for contours, x in _set(text):
+        placed = [_placed(one, size, (start + x * size, baseline)) for one in contours]
         steps += _nested(placed, top - depth, top)
-        x += advance * size
     return tuple(steps)
 
 
+def extent_of(text: str, height: float) -> Extent:
+    """How far a line in capitals of `height` mm reaches, by the letters' own outlines.
+
+    >>> round(extent_of("HH", 5).high, 2), extent_of("g", 5).low < 0
+    (5.0, True)
+    """
+    size = font_size(height)
+    boxes = [(_box(contours), x) for contours, x in _set(text) if contours]
+    return Extent(
+        left=size * min((box.left + x for box, x in boxes), default=0.0),
+        low=size * min((box.low for box, _ in boxes), default=0.0),
+        right=size * max((box.right + x for box, x in boxes), default=0.0),
+        high=size * max((box.high for box, _ in boxes), default=0.0),
+    )
+
+
 def can_engrave(text: str) -> str:
-    """The letters of `text` that can't be engraved: unknown to the font, or of crossing outlines.
+    """The letters of `text` that can't be engraved.
+
+    Those unknown to the font, marks that sit on the letter before them, and letters drawn with
+    crossing outlines.
 
     >>> can_engrave("Damson parlour no. 3"), can_engrave("Smørrebrød")
     ('', 'ø')
     """
     missing = missing_glyphs(text)
-    known = dict.fromkeys(letter for letter in text if letter not in missing)
-    return missing + "".join(letter for letter in known if _crosses(letter))
+    letters = dict.fromkeys(text)
+    return "".join(one for one in letters if one in missing or combining(one) or _crosses(one))
+
+
+def _set(text: str) -> list[tuple[tuple[Contour, ...], float]]:
+    """Each letter's contours and where it stands along the line, for a type size of 1."""
+    found: list[tuple[tuple[Contour, ...], float]] = []
+    x, free = 0.0, -math.inf
+    for letter in text:
+        advance, contours = _glyph(letter)
+        if contours:
+            box = _box(contours)
+            x = max(x, free + LEAST_GAP - box.left)
+            free = x + box.right
+        found.append((contours, x))
+        x += advance
+    return found
+
+
+@cache
+def _box(contours: tuple[Contour, ...]) -> Extent:
+    points = [point for contour in contours for point in contour.points(0.001)]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return Extent(left=min(xs), low=min(ys), right=max(xs), high=max(ys))
 
 
 @cache

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from unicodedata import normalize
 
-from jigs.letters import can_engrave
+from jigs.letters import can_engrave, extent_of
 from rosette.errors import Finding, finding
-from rosette.lettering import text_width
 from rosette.patterns.base import RingPlan
 from rosette.plan.model import Plan
 from rosette.units import number_in
@@ -16,10 +16,10 @@ TALLEST, SMALLEST = 6.0, 3.0
 """Heights of a capital: below 3 mm a 0.4 mm nozzle can't draw the strokes apart."""
 LEADING = 1.7
 """From baseline to baseline, in capital heights."""
-DESCENT = 0.3
+DESCENT = 0.35
 """How far letters reach below the baseline, in capital heights."""
-ASCENT = 1.4
-"""How far accents on capitals reach above it."""
+ASCENT = 1.05
+"""How far they reach above it; accents stand only in the name, above the hole."""
 ROUND_HOLE = 2.5
 MARKS = 11.0
 """The marks at 12 and 6 o'clock take this much of the post from its edge inwards."""
@@ -49,8 +49,9 @@ def lines_for(
     count = f"ring {ring.index}, {ring.wedges.segments} wedges"
     radii = f"R {_number(ring.inner_radius, plan)} to {_number(ring.outer_radius, plan)}"
     radii += f" {plan.units}"
-    unknown = can_engrave(plan.name)
-    name = "" if unknown else plan.name
+    name = normalize("NFC", plan.name)
+    unknown = can_engrave(name)
+    name = "" if unknown else name
     wanted = tuple(text for text in (name, count, radii) if text)
     lines: tuple[Line, ...] = ()
     for above, below in (((name,), (count, radii)), ((count,), (radii,))):
@@ -93,7 +94,7 @@ def _laid_out(
     height = min(TALLEST, room / (ASCENT + DESCENT + LEADING * (len(below) - 1)))
     if height < SMALLEST:
         return ()
-    rows = [(text, start + DESCENT * height) for text in above if text]
+    rows = [(text, start - extent_of(text, height).low) for text in above if text]
     rows += [(text, -start - height * (ASCENT + LEADING * i)) for i, text in enumerate(below)]
     lines = (_fitted(text, baseline, height, post) for text, baseline in rows)
     return tuple(line for line in lines if line)
@@ -101,7 +102,10 @@ def _laid_out(
 
 def _fitted(text: str, baseline: float, height: float, post: float) -> Line | None:
     """The line in capitals as tall as the post's width allows there, or None."""
-    far = max(abs(baseline - DESCENT * height), abs(baseline + ASCENT * height))
+    extent = extent_of(text, height)
+    if not extent.width or baseline + extent.high > post - MARKS:
+        return None
+    far = max(abs(baseline + extent.low), abs(baseline + extent.high))
     half = math.sqrt(max(0.0, (post - EDGE) ** 2 - far**2))
-    fitting = min(height, height * 2.0 * half / text_width(text, height, bold=True))
+    fitting = min(height, height * 2.0 * half / max(extent.width, 2.0 * half))
     return Line(text=text, baseline=baseline, height=fitting) if fitting >= SMALLEST else None

@@ -11,6 +11,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
@@ -18,6 +20,7 @@ import jigs
 from jigs.terrace import Block, Step
 from jigs.tray import BASE, RELIEF, Tray, has_flats, turn_in_flats
 from jigs.tray_floor import LEAST_LAND
+from rosette.errors import CannotMakeError
 from rosette.lettering import font_path
 from tests.jigs.trays import CASES, SPACER, plan, ring, tray
 
@@ -139,6 +142,62 @@ def test_finger_holes_mirror_each_other_about_the_centreline(asked: dict[str, An
         assert half - made.floor.hole / 2 >= made.floor.groove / 2 + 0.79
 
 
+@st.composite
+def _asked(draw: st.DrawFn) -> dict[str, Any]:
+    spacer = draw(st.sampled_from([0.0, 0.2, 0.5, 1.0, 3.0]))
+    return {
+        "segments": draw(st.integers(3, 200)),
+        "inner": draw(st.floats(6.0, 70.0)),
+        "width": draw(st.floats(0.6, 30.0)),
+        "allowance": draw(st.sampled_from([0.0, 0.5, 1.5, 3.0])),
+        "clearance": draw(st.sampled_from([0.0, 0.05, 0.2, 0.5, 1.0])),
+        "thickness": draw(st.sampled_from([0.4, 2.2, 3.0])),
+        "centreline": draw(st.sampled_from(["joint", "wedge"])),
+        "soundhole": 8,
+        "text": "true",
+        "name": draw(st.sampled_from(NAMES)),
+        "spacer": f'spacer = {{ wood = "maple", thickness = {spacer} }}' if spacer else "",
+    }
+
+
+NAMES = (
+    "Damson parlour no. 3",
+    "Ïjîjïj",
+    "ĥíĺ jj Ÿ",
+    "Ằẫ Ễ",
+    "A",
+    "MW" * 20,
+    "e\u0301te\u0301",
+    "\u0301",
+    "...",
+)
+
+
+@settings(max_examples=80, deadline=None)
+@given(_asked())
+def test_any_tray_holds_its_blanks_at_the_clearance_and_crosses_nothing(
+    asked: dict[str, Any],
+) -> None:
+    try:
+        of = ring(**asked)
+    except CannotMakeError:
+        assume(False)
+    assume(jigs.fixtures(plan(**asked)))
+    made = tray(**asked)
+    assert _misplaced(made.block()) == []
+    recess = made.block().steps[0]
+    wall, post = _polygon(recess), _polygon(recess.steps[0])
+    assert of.wedges is not None
+    for piece in of.pieces[:: max(1, made.segments // 12)]:
+        assert piece.axis is not None
+        turned = of.wedges.blank.outline().mapped(math.radians(piece.axis))
+        blank = Polygon(turned.points())
+        assert wall.buffer(0.002).contains(blank)
+        assert blank.buffer(-0.002).disjoint(post)
+        assert blank.distance(wall.boundary) == pytest.approx(made.clearance, abs=0.002)
+        assert blank.distance(post) == pytest.approx(made.clearance, abs=0.002)
+
+
 @pytest.mark.parametrize("centreline", ["joint", "wedge"])
 @pytest.mark.parametrize("segments", [5, 12])
 def test_seam_is_where_the_plan_has_it(segments: int, centreline: str) -> None:
@@ -187,6 +246,7 @@ def test_flats_for_few_wedges_and_a_circle_for_many() -> None:
         ({"width": 1.5}, "tray-no-finger-holes", "release film"),
         ({"segments": 8, "inner": 6, "width": 8, "soundhole": 10}, "tray-no-bolt", "clamps"),
         ({"name": "Smørrebrød", "text": "true"}, "tray-text", "ø"),
+        ({"name": "Dam\u0335son", "text": "true"}, "tray-text", "can't be"),
         ({"name": "A" * 80, "text": "true"}, "tray-text", "write it on by hand"),
         ({"inner": 20, "width": 8, "text": "true"}, "tray-text", "no room"),
     ],
