@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from rosette.geometry.outline import arc, at_angle, line, polygon
-from rosette.sheets.dimension import arrow, between, horizontal, leader, thin, vertical
+from rosette.sheets.dimension import arrow, between, horizontal, thin, vertical
 from rosette.sheets.drawing import MEDIUM, THICK, THIN, Circle, Drawing, Element, Stroke, Text
+from rosette.sheets.leaders import leader
 
 SPRUCE, WOOD, BOARD = "#f3e6c8", "#c69a6b", "#e2dcd6"
 HOLE_RADIUS, BOARD_WIDTH, REACH = 47.0, 57.0, 46.0

@@ -16,9 +16,11 @@ from rosette.sheets.block import (
     drawing_of,
     heights_split,
 )
-from rosette.sheets.channel_section import bit_text, passes_tables, rings_text, section
-from rosette.sheets.dimension import length_text, radius, units_note
+from rosette.sheets.channel_passes import bit_text, passes_tables, rings_text
+from rosette.sheets.channel_section import section
+from rosette.sheets.dimension import length_text, units_note
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Circle, Drawing, Element, Stroke, Text
+from rosette.sheets.leaders import radius
 from rosette.sheets.table import caution, heading, note, steps, table
 from rosette.units import format_length
 

@@ -1,4 +1,4 @@
-"""A channel cut across, enlarged, with its rings in place; and the router's settings for it."""
+"""A channel cut across, enlarged, with its rings in place."""
 
 from __future__ import annotations
 
@@ -9,14 +9,15 @@ from itertools import pairwise
 from rosette.geometry.outline import line, polygon
 from rosette.lettering import text_width
 from rosette.patterns.base import RingPlan
-from rosette.plan.model import Channel, ChannelStep, Pass, Plan
+from rosette.plan.model import Channel, ChannelStep, Plan
 from rosette.sheets.block import PAGE_WIDTH, Block, block, column
-from rosette.sheets.dimension import SIZE, Span, leader, length_text, thin, tiers, upright, vertical
+from rosette.sheets.dimension import SIZE, Span, length_text, thin, tiers, upright, vertical
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Element, Stroke, Text
 from rosette.sheets.gauge_shapes import channel_limits
+from rosette.sheets.leaders import leader
 from rosette.sheets.saw_pictures import scale_text
-from rosette.sheets.table import note, table
-from rosette.units import Units, number_in
+from rosette.sheets.table import note
+from rosette.units import Units
 
 SCALES = (20.0, 10.0, 8.0, 5.0, 4.0, 3.0, 2.0, 1.0)
 MOST_DEEP = 32.0
@@ -26,8 +27,6 @@ LEFT_ROOM = 18.0
 BESIDE = 9.0
 """How much of the top the picture shows beside the channel, in mm on paper."""
 TOP, BACKING = "#e9e9e9", "#9a9a9a"
-ROWS, MORE_ROWS = 22, 38
-"""Most settings in the table under a section, and in one that stands by itself."""
 BETWEEN = 4.0
 """From the words of one height to the line of the next."""
 SAME = 1e-6
@@ -250,76 +249,3 @@ def _to_pivot(plan: Plan, channel: Channel, view: _View) -> tuple[Element, ...]:
     left = view.at(channel.inner_radius, 0.0)[0] - BESIDE
     y = -plan.top_thickness * view.deep - 5.0
     return leader((left - 12.0, y), (left - 8.0, y), "pivot")
-
-
-# --- settings --------------------------------------------------------------------------------
-
-_WALLS = {"outer": "outer wall", "inner": "inner wall", "both": "both walls", "clear": "between"}
-
-
-def bit_text(bit: float, units: Units) -> str:
-    """A bit's diameter, to the thousandth of a millimetre where it is not round.
-
-    >>> bit_text(3.175, "mm"), bit_text(6.0, "mm"), bit_text(3.175, "in")
-    ('3.175', '6', '0.125 (1/8)')
-    """
-    return f"{bit:.3f}".rstrip("0").rstrip(".") if units == "mm" else length_text(bit, units)
-
-
-def rings_text(rings: Sequence[int]) -> str:
-    """Which rings, in words; those of a channel stand next to each other.
-
-    >>> rings_text([2]), rings_text([1, 2]), rings_text([1, 2, 3, 4])
-    ('ring 2', 'rings 1 and 2', 'rings 1 to 4')
-    """
-    if len(rings) == 1:
-        return f"ring {rings[0]}"
-    return f"rings {rings[0]} {'and' if len(rings) == 2 else 'to'} {rings[-1]}"
-
-
-def step_passes(channel: Channel, step: ChannelStep) -> list[Pass]:
-    """The passes that belong to one step of a channel, in order."""
-    return [
-        one
-        for one in channel.passes
-        if step.top + SAME < one.depth <= step.depth + SAME
-        and step.inner_radius - SAME <= one.pivot_radius <= step.outer_radius + SAME
-    ]
-
-
-def passes_tables(channel: Channel, units: Units) -> Iterator[Block]:
-    """For each step a table of settings, with a column to tick for each depth."""
-    bit = channel.bit_diameter
-    for number, step in enumerate(channel.steps, start=1):
-        passes = step_passes(channel, step)
-        depths = sorted({one.depth for one in passes})
-        settings = [one for one in passes if one.depth == depths[0]]
-        words = f"Router, bit {bit_text(bit, units)}"
-        if len(channel.steps) > 1:
-            words += f", step {number}: {rings_text(step.rings)}"
-        down = ", ".join(length_text(depth, units) for depth in depths)
-        words += f". All of these settings at each depth in turn: {down}."
-        starts = [0, *range(ROWS, len(settings), MORE_ROWS)]
-        for start, end in pairwise([*starts, len(settings)]):
-            rows = _rows(settings[start:end], start, bit, depths, units)
-            lead = words if start == 0 else f"{words} Continued."
-            yield column([note(lead, PAGE_WIDTH, bold=True), rows], gap=2.0)
-
-
-def _rows(
-    settings: Sequence[Pass], start: int, bit: float, depths: Sequence[float], units: Units
-) -> Block:
-    ticks = [number_in(depth, units) for depth in depths] if len(depths) <= 4 else []
-    head = ("", "cuts", "pivot to bit's centre", "to its near edge", "to its far edge", *ticks)
-    rows = [head]
-    for number, one in enumerate(settings, start=start + 1):
-        lengths = (one.pivot_radius, one.pivot_radius - bit / 2.0, one.pivot_radius + bit / 2.0)
-        rows.append(
-            (
-                str(number),
-                _WALLS[one.wall],
-                *(length_text(size, units) for size in lengths),
-                *("" for _ in ticks),
-            )
-        )
-    return table(rows, align="rlrrr" + "c" * len(ticks))

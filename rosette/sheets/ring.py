@@ -11,7 +11,7 @@ import math
 from rosette.geometry.outline import at_angle
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Plan
-from rosette.sheets import dimension, key, ringmap
+from rosette.sheets import dimension, key, leaders, ringmap
 from rosette.sheets.block import Block, block, column, flow
 from rosette.sheets.dimension import length_text
 from rosette.sheets.drawing import Drawing, Element
@@ -84,7 +84,7 @@ def _radii(plan: Plan, ring: RingPlan, wedges: Wedges, numbered: Numbers) -> lis
     if clear * math.radians(1.0) * numbered.reach > 3.0:
         tip = at_angle(ring.outer_radius, direction)
         elbow = at_angle(numbered.reach + 4.0, direction)
-        parts = [*dimension.leader(tip, elbow, outer)]
+        parts = [*leaders.leader(tip, elbow, outer)]
     else:
         parts = [*_inner(ring.outer_radius, -40.0, hole, outer)]
     room = min(hole, wedges.blank.inner_distance)
@@ -114,7 +114,7 @@ def _clear_direction(numbered: tuple[float, ...], wanted: float = -52.0) -> tupl
 def _inner(radius: float, angle: float, room: float, *words: str) -> tuple[Element, ...]:
     """An arrow from within `room` mm at a circle, its words clear of it and of the centreline."""
     level = 6.0 if math.cos(math.radians(angle)) * math.sin(math.radians(angle)) > 0 else -6.0
-    return dimension.leader(at_angle(radius, angle), at_angle(room - 11.0, angle - level), *words)
+    return leaders.leader(at_angle(radius, angle), at_angle(room - 11.0, angle - level), *words)
 
 
 def _keys(

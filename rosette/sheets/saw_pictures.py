@@ -13,17 +13,16 @@ from rosette.sheets.dimension import (
     TIER,
     Span,
     angle_text,
-    angular,
     horizontal,
-    leader,
     length_text,
     tiers,
     vertical,
 )
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Element, Stroke, Text
+from rosette.sheets.leaders import angular, leader
 from rosette.sheets.strip import kerf_along, pitch, rise_and_run, strip_cuts, strip_wedges
 from rosette.sheets.table import note
-from rosette.sheets.wedge import grain_arrow
+from rosette.sheets.wedge_shapes import grain_arrow
 from rosette.units import MM_PER_INCH, Units
 
 GREY = "#c8c8c8"

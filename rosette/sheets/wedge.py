@@ -7,88 +7,38 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from rosette.geometry.outline import Outline, Point, at_angle, line, polygon
-from rosette.geometry.wedge import finished_outline, half_angle_rad
+from rosette.geometry.outline import Point, line
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Plan
 from rosette.sheets.block import (
     PAGE_HEIGHT,
     PAGE_WIDTH,
     Block,
-    block,
     column,
     drawing_of,
-    enlarged,
     extent,
     flow,
     heights_split,
     lowest,
-    row,
 )
 from rosette.sheets.dimension import (
-    TIER,
     Span,
-    aligned,
     angle_text,
-    angular,
     fits_along,
-    horizontal,
-    inside,
-    leader,
     length_text,
     tiers,
     units_note,
-    vertical,
 )
-from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Drawing, Element, Layer, Stroke, Text
+from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Drawing, Element, Text
+from rosette.sheets.leaders import angular, leader
 from rosette.sheets.table import heading, note, table
+from rosette.sheets.wedge_enlarged import SIDE_ROOM, enlarged_views, scale_for
+from rosette.sheets.wedge_shapes import CHAIN, WedgeShapes, captioned, on_arc, shapes, stroke
 from rosette.units import MM_PER_INCH, Units
 
-SCALES = (20, 10, 8, 5, 4, 3, 2, 1)
-CHAIN = (4.0, 0.8, 0.6, 0.8)
-SIDE_ROOM: dict[Units, float] = {"mm": 37.0, "in": 52.0}
-"""Room for dimensions and leaders to the left and right of an enlarged wedge, together."""
-ABOVE_BELOW = 32.0
-"""Room for dimensions and the caption over and under an enlarged wedge, together."""
 BETWEEN, HEADINGS = 7.0, 8.0
 """Room in mm between the two parts, and for the heading of the lower."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WedgeShapes:
-    """A wedge about the ring's centre with its axis along +y: blank, finished, half joint."""
-
-    blank: Outline
-    finished: Outline
-
-
-def shapes(ring: RingPlan, wedges: Wedges) -> WedgeShapes:
-    """The blank and the finished wedge of a ring, about its centre, axis upwards."""
-    ends = [
-        half_angle_rad(size, segments=wedges.segments, joint=wedges.joint)
-        for size in (ring.inner_radius, ring.outer_radius)
-    ]
-    return WedgeShapes(
-        blank=wedges.blank.outline().mapped(turn_rad=math.pi / 2.0),
-        finished=finished_outline(
-            ring.inner_radius, ring.outer_radius, 90.0, inner_half=ends[0], outer_half=ends[1]
-        ),
-    )
-
-
-def grain_arrow(foot: Point, length: float) -> tuple[Element, ...]:
-    """An upright double arrow on layer `grain`."""
-    x, y = foot
-    size = min(2.0, length / 4.0)
-    parts = [_stroke(line((x, y), (x, y + length)), "grain", MEDIUM)]
-    for tip, way in ((y + length, -1.0), (y, 1.0)):
-        head = [(x, tip), (x - size / 3.0, tip + way * size), (x + size / 3.0, tip + way * size)]
-        parts.append(
-            Stroke(outline=polygon(head), layer="grain", weight=HAIR, colour=None, fill="#000000")
-        )
-    return tuple(parts)
 
 
 def drawings(plan: Plan) -> tuple[Drawing, ...]:
@@ -104,7 +54,7 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
     room = PAGE_HEIGHT - lower.height - BETWEEN - HEADINGS
     if scale_for(blank.outer_width, blank.height, side=side, room=room)[0] == 1:
         room = PAGE_HEIGHT - HEADINGS
-    parts = [lower, _enlarged_views(ring, wedges, units, room)]
+    parts = [lower, enlarged_views(ring, wedges, units, room)]
     sheets = heights_split(parts, height=PAGE_HEIGHT, gap=BETWEEN)
     names = [f"wedge-{ring.index}", f"wedge-{ring.index}-enlarged"]
     purposes = [
@@ -124,25 +74,11 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
     ]
 
 
-def _stroke(
-    outline: Outline,
-    layer: Layer,
-    weight: float,
-    *,
-    name: str = "",
-    dashes: tuple[float, ...] = (),
-) -> Stroke:
-    return Stroke(outline=outline, layer=layer, weight=weight, name=name, dashes=dashes)
-
-
-# --- true size -------------------------------------------------------------------------------
-
-
 def _true_size(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
     both = shapes(ring, wedges)
     views = [
-        _captioned("Blank, as it comes off the saw", _true_blank(ring, wedges, both, units)),
-        _captioned("Finished, as it stands in the ring", _true_finished(ring, wedges, both, units)),
+        captioned("Blank, as it comes off the saw", _true_blank(ring, wedges, both, units)),
+        captioned("Finished, as it stands in the ring", _true_finished(ring, wedges, both, units)),
     ]
     tables = numbers(ring, wedges, units)
     body = lowest(
@@ -150,10 +86,6 @@ def _true_size(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
     )
     lead = heading(f"Ring {ring.index}, true size (1:1): lay the wood on these")
     return column([lead, note(units_note(units), PAGE_WIDTH), body], gap=2.5)
-
-
-def _captioned(words: str, view: Block) -> Block:
-    return column([note(words, 80.0, bold=True), view], gap=2.0)
 
 
 def _centre_lines(
@@ -166,13 +98,13 @@ def _centre_lines(
     apex = wedges.joint / (2.0 * math.sin(math.radians(wedges.mitre_angle)))
     top = ring.outer_radius + wedges.outer_allowance
     x, y = inner
-    parts: list[Element] = [_stroke(line((-3.0, 0.0), (3.0, 0.0)), "centreline", THIN)]
+    parts: list[Element] = [stroke(line((-3.0, 0.0), (3.0, 0.0)), "centreline", THIN)]
     parts.extend(
-        _stroke(line((0.0, low), (0.0, high)), "centreline", THIN, dashes=CHAIN)
+        stroke(line((0.0, low), (0.0, high)), "centreline", THIN, dashes=CHAIN)
         for low, high in ((-3.0, gap[0]), (gap[1], top + 3.0))
     )
     parts.extend(
-        _stroke(line((0.0, apex), (side * x, y)), "centreline", HAIR, dashes=(2.0, 1.0))
+        stroke(line((0.0, apex), (side * x, y)), "centreline", HAIR, dashes=(2.0, 1.0))
         for side in (-1.0, 1.0)
     )
     parts.append(Text(text="ring's centre", at=(-1.5, -4.0), height=2.0, anchor="right"))
@@ -196,7 +128,7 @@ def _true_blank(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units)
     room = fits_along(reach * math.radians(wedges.included_angle), angle)
     gap = (apex + reach + 0.3, apex + reach + 5.0) if room else (0.0, 0.0)
     parts = [
-        _stroke(both.blank, "cut", MEDIUM, name=f"blank-{ring.index}"),
+        stroke(both.blank, "cut", MEDIUM, name=f"blank-{ring.index}"),
         *_centre_lines(ring, wedges, inner, gap=gap),
         *angular(
             (0.0, apex),
@@ -223,20 +155,15 @@ def _true_finished(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Uni
     corner = both.finished.vertices[3]
     shelf = both.finished.vertices[0].x + 6.0
     weight = min(MEDIUM, ring.width / 4.0)
-    outer = _on_arc(ring.outer_radius, wedges.finished.outer_arc)
-    inner = _on_arc(ring.inner_radius, wedges.finished.inner_arc)
+    outer = on_arc(ring.outer_radius, wedges.finished.outer_arc)
+    inner = on_arc(ring.inner_radius, wedges.finished.inner_arc)
     parts = [
-        _stroke(both.finished, "cut", weight, name=f"wedge-{ring.index}"),
+        stroke(both.finished, "cut", weight, name=f"wedge-{ring.index}"),
         *_centre_lines(ring, wedges, (corner.x, corner.y)),
         *leader(outer, (shelf, outer[1] - 1.5), length_text(ring.outer_radius, units, before="R ")),
         *leader(inner, (shelf, inner[1] - 6.0), length_text(ring.inner_radius, units, before="R ")),
     ]
     return _true_view(ring, wedges, parts)
-
-
-def _on_arc(size: float, arc_length: float) -> Point:
-    """A point on an arc about 12 o'clock, half-way from its middle to its right end."""
-    return at_angle(size, 90.0 - math.degrees(arc_length / size) / 4.0)
 
 
 def area_text(area: float, units: Units) -> str:
@@ -280,163 +207,3 @@ def numbers(ring: RingPlan, wedges: Wedges, units: Units) -> tuple[Block, Block]
         ("area", area_text(done.area, units)),
     ]
     return table(rows, align="lr"), table(finished, align="lr")
-
-
-# --- enlarged --------------------------------------------------------------------------------
-
-
-def scale_for(width: float, height: float, *, side: float, room: float) -> tuple[int, bool]:
-    """The largest scale at which both views of a wedge fit, and whether side by side.
-
-    `width`, `height` of the blank, `side` what its dimensions take beside it and `room` the
-    height there is, in mm. A wedge too large for any stays at 1:1, one above the other.
-
-    >>> scale_for(12.0, 21.2, side=37.0, room=100.0), scale_for(89.7, 35.0, side=37.0, room=224.0)
-    ((3, True), (1, False))
-    """
-    for scale in SCALES:
-        wide, high = width * scale + side, height * scale + ABOVE_BELOW
-        if 2.0 * wide + 8.0 <= PAGE_WIDTH and high <= room:
-            return scale, True
-        if wide <= PAGE_WIDTH and 2.0 * high <= room:
-            return scale, False
-    return 1, False
-
-
-def _enlarged_views(ring: RingPlan, wedges: Wedges, units: Units, room: float) -> Block:
-    scale, beside = scale_for(
-        wedges.blank.outer_width, wedges.blank.height, side=SIDE_ROOM[units], room=room
-    )
-    both = shapes(ring, wedges)
-    views = [
-        _captioned(f"Blank, {scale}:1", _large_blank(ring, wedges, both, scale, units)),
-        _captioned(f"Finished, {scale}:1", _large_finished(ring, wedges, both, scale, units)),
-    ]
-    words = f"Ring {ring.index}, enlarged {scale}:1: to read, not to lay wood on"
-    if scale == 1:
-        words = f"Ring {ring.index}, with its widths and angles (1:1)"
-    parts = [heading(words), row(views) if beside else column(views, gap=3.0)]
-    if wedges.joint:
-        half = length_text(wedges.joint / 2.0, units)
-        parts.insert(
-            1,
-            note(f"Chain line beside the blank: the middle of the joint, {half} off.", PAGE_WIDTH),
-        )
-    return column(parts, gap=2.5)
-
-
-def _large_blank(
-    ring: RingPlan, wedges: Wedges, both: WedgeShapes, scale: int, units: Units
-) -> Block:
-    blank = wedges.blank
-    ri, ro = blank.inner_width * scale / 2.0, blank.outer_width * scale / 2.0
-    yi, yo = blank.inner_distance * scale, blank.outer_distance * scale
-    middle, spread = (yi + yo) / 2.0, max((yo - yi) / 2.0 - 3.0, 7.5)
-    shelf, shelves = ro + 6.0, (middle + spread, middle - spread)
-    left = -ro - wedges.joint / 2.0 * scale - 5.0
-    parts: list[Element] = [
-        _stroke(enlarged(both.blank, scale), "note", THICK),
-        _stroke(enlarged(both.finished, scale), "note", THIN, dashes=(1.6, 0.8)),
-        *_across((-ro, yo), (ro, yo), yo + TIER, shelves[0], length_text(blank.outer_width, units)),
-        *_across((-ri, yi), (ri, yi), yi - TIER, shelves[1], length_text(blank.inner_width, units)),
-        *vertical((-ri, yi), (-ro, yo), left, length_text(blank.height, units)),
-        *_grain_of(yi, yo, ri),
-        *_mitre_mark((ri, yi), (yo - yi) * 0.6, wedges.mitre_angle, (shelf, middle)),
-        *_joint_mark(wedges, (-ri, yi), (-ro, yo), scale),
-    ]
-    for allowance, edge, size, x, y in (
-        (wedges.outer_allowance, yo, ring.outer_radius * scale, ro * 0.4, middle + spread),
-        (wedges.inner_allowance, yi, ring.inner_radius * scale, ri * 0.4, middle - spread),
-    ):
-        if allowance:
-            tip = (x, (edge + math.sqrt(size**2 - x**2)) / 2.0)
-            parts.extend(leader(tip, (shelf, y), length_text(allowance, units, before="trim ")))
-    return block(parts)
-
-
-def _across(a: Point, b: Point, level: float, shelf: float, text: str) -> tuple[Element, ...]:
-    """A width, from a to b; words that don't fit go past it, clear of the leader at `shelf`."""
-    if not inside(b[0] - a[0], text):
-        level = max(level, shelf + 5.0) if level > a[1] else min(level, shelf - 9.0)
-    return horizontal(a, b, level, text)
-
-
-def _side(inner: Point, outer: Point, text: str) -> tuple[Element, ...]:
-    """The length of a finished wedge's left side; on a leader where the side is too short."""
-    if inside(math.dist(inner, outer), text):
-        return aligned(inner, outer, 5.0, text)
-    middle = ((inner[0] + outer[0]) / 2.0, (inner[1] + outer[1]) / 2.0)
-    return leader(middle, (outer[0] - 6.0, middle[1]), text)
-
-
-def _mitre_mark(foot: Point, reach: float, alpha: float, shelf: Point) -> tuple[Element, ...]:
-    """The angle between a blank's side and the square to its inner edge."""
-    x, y = foot
-    return (
-        _stroke(line(foot, (x, y + reach + 2.0)), "centreline", THIN, dashes=(2.0, 1.0)),
-        *angular(foot, reach, 90.0 - alpha, 90.0, angle_text(alpha), shelf=shelf),
-    )
-
-
-def _joint_mark(wedges: Wedges, inner: Point, outer: Point, scale: int) -> tuple[Element, ...]:
-    """The radial plane beside the blank's left side, half a joint away."""
-    if not wedges.joint:
-        return ()
-    alpha = math.radians(wedges.mitre_angle)
-    half = wedges.joint / 2.0 * scale
-    shift = (-half * math.cos(alpha), -half * math.sin(alpha))
-    a, b = ((x + shift[0], y + shift[1]) for x, y in (inner, outer))
-    return (_stroke(line(a, b), "centreline", THIN, dashes=CHAIN),)
-
-
-def _grain_of(low: float, high: float, half_width: float) -> tuple[Element, ...]:
-    tall = high - low
-    if half_width < 1.5 or tall < 8.0:
-        return ()
-    return grain_arrow((-half_width * 0.4, low + tall * 0.3), tall * 0.4)
-
-
-def _large_finished(
-    ring: RingPlan, wedges: Wedges, both: WedgeShapes, scale: int, units: Units
-) -> Block:
-    done = wedges.finished
-    outline = enlarged(both.finished, scale)
-    outer_right, outer_left, inner_left, inner_right = (
-        (vertex.x, vertex.y) for vertex in outline.vertices
-    )
-    top, bottom = ring.outer_radius * scale, inner_right[1]
-    shelf = outer_right[0] + 6.0
-    middle, spread = (top + bottom) / 2.0, max((top - bottom) / 2.0 - 3.0, 5.5)
-    side = math.dist(outer_left, inner_left) / scale
-    parts: list[Element] = [
-        _stroke(outline, "note", min(THICK, ring.width * scale / 4.0)),
-        *_across(
-            outer_left,
-            outer_right,
-            top + TIER,
-            middle + spread,
-            length_text(done.outer_chord, units),
-        ),
-        *_across(
-            inner_left,
-            inner_right,
-            bottom - TIER,
-            middle - spread,
-            length_text(done.inner_chord, units),
-        ),
-        *_side(inner_left, outer_left, length_text(side, units)),
-        *_grain_of(ring.inner_radius * scale, top, -inner_left[0]),
-    ]
-    for size, arc_length, y in (
-        (ring.outer_radius, done.outer_arc, middle + spread),
-        (ring.inner_radius, done.inner_arc, middle - spread),
-    ):
-        parts.extend(
-            leader(
-                _on_arc(size * scale, arc_length * scale),
-                (shelf, y),
-                length_text(size, units, before="R "),
-                length_text(arc_length, units, before="arc "),
-            )
-        )
-    return block(parts)

@@ -9,7 +9,8 @@ import pytest
 from shapely.geometry import Point
 
 from rosette.sheets.channel import drawings, wall_radii
-from rosette.sheets.channel_section import passes_tables, profile, spread, step_passes
+from rosette.sheets.channel_passes import passes_tables, step_passes
+from rosette.sheets.channel_section import profile, spread
 from rosette.sheets.drawing import Circle, Text
 from tests.sheets.hard_plans import RINGS, bare, plan
 

@@ -11,18 +11,15 @@ from rosette.sheets.dimension import (
     ARROW,
     Span,
     aligned,
-    angular,
     between,
-    diameter,
     horizontal,
-    leader,
     length_text,
-    radius,
     tiers,
     upright,
     vertical,
 )
 from rosette.sheets.drawing import Drawing, Element, Stroke, Text
+from rosette.sheets.leaders import angular, diameter, leader, radius
 from tests.sheets.looking import overlaps, struck
 
 
