@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import json
 import os
 from collections import Counter
 from collections.abc import Iterable, Mapping
@@ -19,6 +18,7 @@ from rosette.keys import At, Keys, read_table
 from rosette.keys.show import key_path, plain, show
 from rosette.offcuts.box_keys import MOST_POINTS, BoxKeys, OffcutKeys, TakenKeys
 from rosette.offcuts.box_shapes import Shape, Tracings, shape_of
+from rosette.offcuts.fingerprint import fingerprint
 from rosette.offcuts.model import Offcut, Ring
 from rosette.units import Units
 
@@ -68,9 +68,8 @@ class BoxOffcut:
 
     @property
     def sha256(self) -> str:
-        """A fingerprint of the wood: of all that matters for cutting, count and note left out."""
-        said = [self.wood, self.thickness, self.grain, self.outline, self.holes, self.defects]
-        return hashlib.sha256(json.dumps(said).encode()).hexdigest()
+        """The fingerprint of its wood; count and note don't matter for it."""
+        return fingerprint(self.pieces())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

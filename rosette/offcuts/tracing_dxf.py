@@ -8,6 +8,8 @@ from collections.abc import Iterable, Iterator
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from rosette.offcuts.chains import closed_lines
 from rosette.offcuts.knots import ERROR
 from rosette.offcuts.model import Point
@@ -99,7 +101,8 @@ def _chain(entity: Any, scale: float, total: int) -> Chain:
     try:
         points, closed = _KINDS[entity.dxftype()](entity, ERROR / scale)
         flat = ((x * scale, y * scale) for x, y in islice(points, MOST_POINTS + 1))
-        return Chain(kept(flat, total), closed)
+        with np.errstate(all="ignore"):  # what overflows is found by `kept`
+            return Chain(kept(flat, total), closed)
     except TracingError:
         raise
     except Exception:  # as above: knots out of order, weights of 0, no end to halving
@@ -180,9 +183,11 @@ def _spline(entity: Any, error: float) -> Drawn:
     far = LONGEST_MM * error / ERROR
     if not all(abs(value) <= far for point in controls for value in tuple(point)[:2]):
         raise TracingError("has a point that lies farther away than 10 m, or nowhere at all")
-    knots = [float(knot) for knot in entity.knots]
-    if knots and not all(abs(knot) <= 1e6 for knot in knots):
+    # with larger ones a step along the curve can be lost in rounding, and has no end
+    if not all(abs(knot) <= 1e6 for knot in entity.knots):
         raise TracingError("has a spline in it whose knots are far too large")
+    if not all(1e-3 <= weight <= 1e3 for weight in entity.weights):
+        raise TracingError("has a spline in it whose weights are out of all proportion")
     return _flat(entity.flattening(error * _FINER, segments=8)), bool(entity.closed)
 
 
