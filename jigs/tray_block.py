@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from jigs.letters import engraving
 from jigs.terrace import Block, Step
 from jigs.tray import BASE, CHAMFER, CORNER_RELIEF, MARK_DEPTH, Tray
-from jigs.tray_floor import LAND_BEYOND_HOLE
+from jigs.tray_floor import HOLE_TO_REST
 from rosette.geometry.outline import Outline, Point, Vertex, at_angle, circle, polygon
 
-SHORTEST_REST = 0.6
+SHORTEST_REST = 0.5
 """A shorter piece of land beside a hole does not print."""
 
 
@@ -95,7 +95,7 @@ def _finger_hole(tray: Tray, axis: float) -> Step:
 def _rests(tray: Tray, off: float) -> Iterator[tuple[float, float]]:
     """Where a land runs whose axis is `off` degrees from the nearest hole that spans joints."""
     floor = tray.floor
-    reach = floor.hole / 2.0 + LAND_BEYOND_HOLE
+    reach = floor.hole / 2.0 + HOLE_TO_REST
     aside = floor.hole_distance * math.sin(math.radians(off)) - floor.end * math.tan(tray.mitre_rad)
     if off >= 90.0 or aside >= reach:
         yield floor.start, floor.end

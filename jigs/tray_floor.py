@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from rosette.geometry import wedge
 from rosette.patterns.base import Wedges
 
-OVERHANG = 1.0
-"""How far a wedge reaches over the relief at its sides and ends, where it is large enough."""
+OVERHANG, END_OVERHANG = 1.0, 0.8
+"""How far wedges reach over the relief at sides and ends, where they are large enough."""
 LEAST_OVERHANG = 0.3
 END_RELIEF = 0.2
 """The most of a wedge's height that the relief takes at each end."""
@@ -22,8 +22,8 @@ PENCIL, LARGEST_PENCIL, SMALLEST_PENCIL = 5.0, 8.0, 3.0
 """Diameters of holes for a dowel or the end of a pencil."""
 LAND_BESIDE_HOLE, LAND_BEYOND_HOLE = 0.8, 1.0
 """Land left beside a finger hole, and between it and each end."""
-LEAST_REST = 1.2
-"""Land left at each end of a wedge whose middle stands over a hole."""
+HOLE_TO_REST, LEAST_REST = 0.3, 0.6
+"""From a hole that spans joints to what is left of the lands, and the least of that at each end."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ def _lands(
     At least half of a wedge's width at the land's start is supported, and half of its height.
     """
     angle = math.pi / segments
-    rim = min(OVERHANG, (outer - inner) * END_RELIEF)
+    rim = min(END_OVERHANG, (outer - inner) * END_RELIEF)
     start, end = inner + rim, outer - rim
     width = wedge.width_at(start, segments=segments, joint=joint)
     spare = (width - max(LEAST_LAND, width / 2.0)) * math.cos(angle) / 2.0
@@ -103,8 +103,9 @@ def _finger_hole(mitre: float, groove: float, start: float, end: float) -> tuple
     between = min(FINGER, 2.0 * beside, length - 2.0 * LAND_BEYOND_HOLE)
     if between >= PENCIL:
         return between, False
-    spanning = min(LARGEST_PENCIL, length - 2.0 * (LEAST_REST + LAND_BEYOND_HOLE))
-    return (spanning, True) if spanning >= SMALLEST_PENCIL else (0.0, False)
+    room = length - 2.0 * (LEAST_REST + HOLE_TO_REST)
+    spanning = min(LARGEST_PENCIL, max(SMALLEST_PENCIL, length / 2.0))
+    return (spanning, True) if spanning <= room else (0.0, False)
 
 
 def _places(segments: int, at_centreline: str) -> tuple[int, ...]:
