@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from rosette.plan.model import Plan
     from rosette.sheets.drawing import Drawing
 
-MODULES: tuple[str, ...] = ()
+MODULES = ("box", "offcut")
 
 
 def cutting_sheets(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
@@ -25,3 +25,15 @@ def cutting_sheets(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
         for name in MODULES
         for drawing in import_module(f"rosette.sheets.{name}").cutting_drawings(cutting, plan)
     )
+
+
+def laser_sheets(
+    cutting: CuttingPlan, *, compensated: bool = True, once: bool = False
+) -> tuple[Drawing, ...]:
+    """A drawing `NAME-laser` of every offcut that is cut, for a laser or CNC: no frame, no page.
+
+    See `rosette.sheets.laser.laser_drawings`.
+    """
+    from rosette.sheets.laser import laser_drawings
+
+    return laser_drawings(cutting, compensated=compensated, once=once)
