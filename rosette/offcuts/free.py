@@ -24,7 +24,7 @@ from rosette.offcuts.poses import GRID, Pose, clearance, inner_fit, less, poses,
 from rosette.offcuts.region import Floats, Frame, Region, usable_region
 from rosette.offcuts.strip import strip_layout
 
-EFFORT = 4_000
+EFFORT = 2_500
 """Steps (one polygon cut out of another) that improving one offcut may take."""
 
 _DIRECTIONS = tuple(math.radians(22.5 * i + 1.0) for i in range(16))

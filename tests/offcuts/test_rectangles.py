@@ -65,7 +65,7 @@ def test_as_many_as_the_formula_says_and_proved(hundred: int) -> None:
         assert (layout.placed, layout.bound, layout.proved) == (wanted, wanted, True), seed
 
 
-@pytest.mark.parametrize("seed", range(0, 400, 16))
+@pytest.mark.parametrize("seed", range(0, 400, 25))
 def test_their_layouts_can_be_sawn(seed: int) -> None:
     length, width, size, kerf, grain = drawn(seed)
     offcut = rectangle(length, width, grain)
