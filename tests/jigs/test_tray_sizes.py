@@ -173,7 +173,7 @@ NAMES = (
 )
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(_asked())
 def test_any_tray_holds_its_blanks_at_the_clearance_and_crosses_nothing(
     asked: dict[str, Any],
