@@ -22,6 +22,7 @@ COMMANDS = {
     "check": "Read a design and say what is wrong with it, or that it can be made.",
     "plan": "Work out the bench numbers: wedges, saw, channel, movement.",
     "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
+    "offcuts": "Keep the box of offcuts: list it, add to it, take out what a job uses.",
 }
 """Every command in the order of work, with the line that `rosette --help` shows for it."""
 

@@ -23,3 +23,23 @@ def around(centre: Point, radius: float, error: float = ERROR) -> Ring:
     turns = [2.0 * math.pi * (i + 0.5) / count for i in range(count)]
     x, y = centre
     return tuple((x + reach * math.cos(t), y + reach * math.sin(t)) for t in turns)
+
+
+def knot_of(ring: Ring) -> tuple[Point, float] | None:
+    """The centre and radius of the circle that `around` made a ring for; None for any other ring.
+
+    >>> centre, radius = knot_of(around((40.0, 16.0), 6.0))
+    >>> [round(value, 6) for value in (*centre, radius)]
+    [40.0, 16.0, 6.0]
+    """
+    count = len(ring)
+    if count < 8:
+        return None
+    x, y = sum(p[0] for p in ring) / count, sum(p[1] for p in ring) / count
+    reach = math.dist(ring[0], (x, y))
+    radius = reach * math.cos(math.pi / count)
+    again = around((x, y), radius)
+    same = len(again) == count and all(
+        math.dist(a, b) <= 1e-6 for a, b in zip(ring, again, strict=True)
+    )
+    return ((x, y), radius) if same else None
