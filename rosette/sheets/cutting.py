@@ -27,6 +27,27 @@ def cutting_sheets(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
     )
 
 
+def sheets_with(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
+    """Every sheet of a plan and its cutting plan, in the order of work.
+
+    The labels say where each wedge comes from; the cutting sheets stand before the saw's.
+    """
+    from rosette.sheets import sheets
+    from rosette.sheets.labels import label_drawings
+    from rosette.sheets.origins import origins
+
+    labels = list(label_drawings(plan, origins(cutting)))
+    kept: list[Drawing] = []
+    for drawing in sheets(plan):
+        if drawing.name.startswith("labels-"):
+            kept.extend(labels)
+            labels = []
+        else:
+            kept.append(drawing)
+    place = next((i for i, one in enumerate(kept) if one.name.startswith("saw-")), len(kept))
+    return (*kept[:place], *cutting_sheets(cutting, plan), *kept[place:])
+
+
 def laser_sheets(
     cutting: CuttingPlan, *, compensated: bool = True, once: bool = False
 ) -> tuple[Drawing, ...]:

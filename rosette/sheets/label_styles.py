@@ -19,6 +19,8 @@ from rosette.sheets.marks import SMALLEST, arrow, centred
 NUMBER_HEIGHTS = (3.4, 3.0, 2.6, 2.2, 2.0, SMALLEST)
 SHOW = "show"
 """What stands on the face that will be seen."""
+MARKED, BACK = "marked", "back"
+"""The same where it is known which face that is: the one marked before sawing, or its back."""
 WIDEST, TALLEST = 32.0, 20.0
 """No label needs to be larger, in mm."""
 INSET = 0.4
@@ -30,14 +32,35 @@ Kind = Literal["across", "short", "along", "line", "strip"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Origin:
+    """Where a wedge was cut: offcut, band and place ("2/5"), and the face that shows.
+
+    The face is `MARKED` or `BACK`.
+    """
+
+    offcut: str
+    place: str
+    face: str
+    wood: str
+    ring: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """What one label says; `position` is the bare number, empty where it is left to write in."""
+    """What one label says; `position` is the bare number, empty where it is left to write in.
+
+    `offcut` and `place` say where the wedge comes from, empty where nobody knows; `face` which
+    face of the wood the label is stuck on.
+    """
 
     name: str
     text: str
     position: str
     wood: str
     letter: str
+    offcut: str = ""
+    place: str = ""
+    face: str = SHOW
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +76,7 @@ class Style:
 def style_for(labels: Sequence[Label], blank: Blank) -> Style | None:
     """The first style whose words fit the blank; None where no wedge holds a readable number."""
     tries = (
+        *((_across_from, _beside_from, _along_from) if any(one.offcut for one in labels) else ()),
         _across,
         _short,
         _along_full,
@@ -83,14 +107,23 @@ def _longest(words: Sequence[str], height: float, *, bold: bool = False) -> floa
     return max(text_width(one, height, bold) for one in words)
 
 
-def _across(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    """Arrow, number, wood and face, one below the other."""
+def _across_from(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _across(labels, blank, size, origin=True)
+
+
+def _across(
+    labels: Sequence[Label], blank: Blank, size: float, *, origin: bool = False
+) -> Style | None:
+    """Arrow, number, wood, perhaps origin, and face, one below the other."""
     small = max(SMALLEST, 0.65 * size)
-    rows = 3.0 + size + 2.0 * small + 3.0 * 1.2 + 1.6
+    lines = 3 if origin else 2
+    rows = 3.0 + size + lines * small + (lines + 1) * 1.2 + 1.6
     if rows > blank.height - 2.0 * INSET:
         return None
     numbers = _longest([one.text for one in labels], size, bold=True)
-    needed = max(numbers, text_width(SHOW, small))
+    needed = max(numbers, _longest([one.face for one in labels], small))
+    if origin:
+        needed = max(needed, *(_longest(_from(one), small) for one in labels))
     tall = min(TALLEST, rows + 3.0, blank.height - 2.0 * INSET)
     height = tall if width_at_end(blank, tall) - 2.0 * PAD >= needed else rows
     width = min(WIDEST, width_at_end(blank, height))
@@ -104,15 +137,26 @@ def _across(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
     def words(label: Label) -> list[Element]:
         y = tail - 1.2 - size / 2.0
         wood_y = y - size / 2.0 - 1.2 - small / 2.0
+        wood = label.wood if named else label.letter
+        below = [*_from(label), label.face] if origin else [wood, label.face]
         return [
             *arrow((0.0, tail), (0.0, tip), layer="grain"),
             centred(label.text, (0.0, y), height=size, layer="engrave", bold=True),
-            centred(label.wood if named else label.letter, (0.0, wood_y), height=small),
-            centred(SHOW, (0.0, wood_y - small - 1.2), height=small),
+            *(
+                centred(one, (0.0, wood_y - i * (small + 1.2)), height=small)
+                for i, one in enumerate(below)
+            ),
         ]
 
-    roomy = min(WIDEST, width, max(10.0, 2.0 * max(numbers, 8.0)))
+    roomy = min(
+        WIDEST, width, max(10.0, needed + 2.0 * PAD if origin else 0.0, 2.0 * max(numbers, 8.0))
+    )
     return Style(kind="across", width=roomy, height=height, words=words)
+
+
+def _from(label: Label) -> list[str]:
+    """Two lines that say where a wedge was cut; its wood alone where nobody knows."""
+    return [label.offcut, f"{label.letter} {label.place}"] if label.offcut else ["", label.letter]
 
 
 def _short(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
@@ -121,7 +165,7 @@ def _short(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
     height = size + small + 1.0 + 1.6
     width = min(WIDEST, width_at_end(blank, height))
     top = _longest([one.text for one in labels], size, bold=True) + 3.2
-    low = _longest([f"{one.letter} {SHOW}" for one in labels], small)
+    low = _longest([f"{one.letter} {one.face}" for one in labels], small)
     if height > blank.height - 2.0 * INSET or max(top, low) > width - 2.0 * PAD:
         return None
     y, low_y = height - 0.8 - size / 2.0, 0.8 + small / 2.0
@@ -132,14 +176,64 @@ def _short(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
         return [
             *arrow((x, y - size / 2.0), (x, y + size / 2.0), layer="grain", head=0.5 * size),
             centred(label.text, (middle, y), height=size, layer="engrave", bold=True),
-            centred(f"{label.letter} {SHOW}", (0.0, low_y), height=small),
+            centred(f"{label.letter} {label.face}", (0.0, low_y), height=small),
         ]
 
     return Style(kind="short", width=min(width, max(top, low) + 3.0), height=height, words=words)
 
 
 def _along_full(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    return _along(labels, blank, size, lambda one: f"{one.text} {one.letter} {SHOW}")
+    return _along(labels, blank, size, lambda one: f"{one.text} {one.letter} {one.face}")
+
+
+def _beside_from(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    """Number and origin side by side along the grain, and an arrow at their outer end."""
+    small = max(SMALLEST, 0.65 * size)
+    long = max(
+        _longest([f"{one.text} {one.letter}" for one in labels], size, bold=True),
+        _longest([_origin_line(one) for one in labels], small),
+    )
+    height = long + 2.4 + 0.6 + 2.0 * 0.5
+    width = min(size + small + 3.2, width_at_end(blank, height))
+    if height > blank.height - 2.0 * INSET or size + small + 1.0 + 2.0 * PAD > width:
+        return None
+
+    def words(label: Label) -> list[Element]:
+        left, middle = -(size + small + 1.0) / 2.0, 0.5 + long / 2.0
+        lines = [
+            centred(
+                f"{label.text} {label.letter}",
+                (left + size / 2.0, middle),
+                height=size,
+                turn=90.0,
+                layer="engrave",
+                bold=True,
+            )
+        ]
+        if label.offcut:
+            right = (left + size + 1.0 + small / 2.0, middle)
+            lines.append(centred(_origin_line(label), right, height=small, turn=90.0))
+        return [
+            *arrow((0.0, height - 2.9), (0.0, height - 0.5), layer="grain", head=1.4),
+            *lines,
+        ]
+
+    return Style(kind="along", width=width, height=height, words=words)
+
+
+def _origin_line(label: Label) -> str:
+    """Offcut and place; the face where it is not the marked one."""
+    face = label.face if label.face == BACK else ""
+    return f"{label.offcut} {label.place} {face}".rstrip()
+
+
+def _along_from(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
+    return _along(
+        labels,
+        blank,
+        size,
+        lambda one: f"{one.text} {_origin_line(one)}".rstrip(),
+    )
 
 
 def _along_bare(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:

@@ -7,7 +7,7 @@ of paper goes over several neighbours laid side by side, and is cut through betw
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from rosette.geometry.outline import Point, polygon
@@ -26,7 +26,7 @@ from rosette.sheets.block import (
     row,
 )
 from rosette.sheets.drawing import HAIR, Drawing, Element, Stroke, Text
-from rosette.sheets.label_styles import INSET, Label, Style, drawn, style_for, words_on
+from rosette.sheets.label_styles import INSET, Label, Origin, Style, drawn, style_for, words_on
 from rosette.sheets.marks import SMALLEST, arrow, centred, segment
 from rosette.sheets.table import note
 from rosette.wood.looks import wood_letters
@@ -38,27 +38,36 @@ WIDE = PAGE_WIDTH - 4.0
 
 def drawings(plan: Plan) -> tuple[Drawing, ...]:
     """The labels of each ring of wedges, on as many sheets as they need."""
+    return label_drawings(plan, {})
+
+
+def label_drawings(plan: Plan, origins: Mapping[str, Origin]) -> tuple[Drawing, ...]:
+    """The same, each label saying where its wedge was cut and which face shows.
+
+    `origins` go by the wedges' labels; spares among them get labels of their own.
+    """
     return tuple(
         sheet
         for ring in plan.rings
         if ring.wedges is not None
-        for sheet in _sheets(ring, ring.wedges)
+        for sheet in _sheets(ring, ring.wedges, origins)
     )
 
 
-def ring_labels(ring: RingPlan, wedges: Wedges) -> list[Label]:
-    """One label for each wedge in order, then the spares, their numbers left to write in."""
+def ring_labels(
+    ring: RingPlan, wedges: Wedges, origins: Mapping[str, Origin] | None = None
+) -> list[Label]:
+    """One label for each wedge in order, then the spares.
+
+    Their numbers are left to write in where nobody knows where they are cut.
+    """
     letters = wood_letters(ring.woods)
-    labels = [
-        Label(
-            name=f"label-{p.label}",
-            text=p.label,
-            position=p.label.split("-")[-1],
-            wood=p.wood,
-            letter=letters[p.wood],
-        )
-        for p in ring.pieces
-    ]
+    known = {name: one for name, one in (origins or {}).items() if one.ring == ring.index}
+    labels = [_label(p.label, p.wood, letters, known.get(p.label)) for p in ring.pieces]
+    if known:
+        own = {p.label for p in ring.pieces}
+        cut = [(name, one) for name, one in known.items() if name not in own]
+        return labels + [_label(name, one.wood, letters, one) for name, one in cut]
     blank = "_" * len(labels[0].position)
     woods = [one.wood for one in wedges.woods for _ in range(one.spares)]
     spares = [
@@ -74,8 +83,23 @@ def ring_labels(ring: RingPlan, wedges: Wedges) -> list[Label]:
     return labels + spares
 
 
-def _sheets(ring: RingPlan, wedges: Wedges) -> Iterator[Drawing]:
-    labels = ring_labels(ring, wedges)
+def _label(text: str, wood: str, letters: Mapping[str, str], origin: Origin | None) -> Label:
+    label = Label(
+        name=f"label-{text}",
+        text=text,
+        position=text.rpartition("-")[2],
+        wood=wood,
+        letter=letters[wood],
+    )
+    return (
+        label
+        if origin is None
+        else replace(label, offcut=origin.offcut, place=origin.place, face=origin.face)
+    )
+
+
+def _sheets(ring: RingPlan, wedges: Wedges, origins: Mapping[str, Origin]) -> Iterator[Drawing]:
+    labels = ring_labels(ring, wedges, origins)
     style = style_for(labels, wedges.blank)
     if style is not None and style.kind != "strip":
         cells = [block([*drawn(one, style)]) for one in labels]
@@ -114,7 +138,9 @@ def _lines(strips: Sequence[Block]) -> list[Block]:
 
 def _how_to(ring: RingPlan, wedges: Wedges, labels: Sequence[Label], style: Style | None) -> str:
     spares = len(labels) - wedges.segments
-    lead = f"Ring {ring.index}: {wedges.segments} labels and {spares} to write spares on. "
+    known = any(one.offcut for one in labels)
+    of_spares = f"{spares} for spares" if known else f"{spares} to write spares on"
+    lead = f"Ring {ring.index}: {wedges.segments} labels and {of_spares}. "
     woods = ", ".join(f"{letter} {wood}" for wood, letter in wood_letters(ring.woods).items())
     if style is None or style.kind == "strip":
         what = (
@@ -127,6 +153,11 @@ def _how_to(ring: RingPlan, wedges: Wedges, labels: Sequence[Label], style: Styl
         what = (
             "Cut along the lines. Stick each on the show face of its blank, the arrow to the wide"
             " end."
+        )
+    if known and style is not None and style.kind != "strip":
+        what += (
+            " Back: the face that was not marked on the wood shows; else the marked one."
+            " Where there is room: offcut and band/place in it."
         )
     return f"{lead}{what} Woods: {woods}."
 
