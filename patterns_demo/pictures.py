@@ -10,17 +10,21 @@ from pathlib import Path
 
 from measuring import from_above, in_section
 from rosette.design import read_design
+from rosette.offcuts import read_box
 from rosette.output.png import png_bytes
 from rosette.output.svg import svg_bytes
 from rosette.picture import picture
 from rosette.plan import Plan, make_plan
 from rosette.sheets import sheets
 from rosette.sheets.drawing import Drawing
+from rosette.sheets.inventory import inventory
+from scraps import forms
 from trays import tray_from_above, tray_in_section
 
 HERE = Path(__file__).resolve().parent
 SHOWN = HERE.parent / "docs" / "pictures"
 FIRST = HERE / "damson-parlour" / "design.toml"
+SCRAPS = FIRST.with_name("offcuts.toml")
 SHEETS = ("ring-1", "wedge-1", "saw-1", "channel", "channel-2", "assembly-1")
 """Sheets of the first design that the README and docs/sheets.md show."""
 PIXELS_PER_MM = 5.0
@@ -37,7 +41,7 @@ def files() -> Iterator[tuple[Path, bytes]]:
         drawing = picture(make_plan(read_design(design)))
         yield design.parent / "picture.svg", svg_bytes(drawing)
         yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
-    for drawing in (from_above(), in_section()):
+    for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS))):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     plan = make_plan(read_design(FIRST))
     for drawing in _trays(plan):

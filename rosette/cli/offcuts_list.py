@@ -90,7 +90,7 @@ def _pdf(box: Box, units: Units) -> bytes:
     pages = tuple(SheetPages(drawing=one) for one in inventory_pages(box, units))
     paper = "letter" if units == "in" else "a4"
     document = Document(title="The box of offcuts", paper=paper, parts=pages)
-    block = TitleBlock(name=box.source, document_type="Inventory, not to scale 1:1")
+    block = TitleBlock(name=box.source, document_type="Inventory")
     return pdf_bytes(document, block)
 
 

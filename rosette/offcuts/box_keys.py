@@ -11,7 +11,13 @@ from rosette.keys.kinds import NAME, POSITIVE_LENGTH, format_number, names, one_
 from rosette.keys.show import show
 from rosette.offcuts.knots import around
 from rosette.offcuts.model import Point, Ring
-from rosette.units import LENGTH_EXPECTED, LengthError, parse_length
+from rosette.units import (
+    LENGTH_EXPECTED,
+    LONGEST_MM,
+    MM_PER_INCH,
+    LengthError,
+    parse_length,
+)
 
 LONGEST_ID = 32
 MOST_POINTS = 20_000
@@ -136,6 +142,17 @@ ENDS = Kind(
 """The widths at the left and the right end; one length where they are the same."""
 
 
+def _plain(point: object, per: float) -> Point | None:
+    """A point of two sound numbers, read at once, since a tracing has thousands; else None."""
+    if not isinstance(point, list) or len(point) != 2:
+        return None
+    x, y = point
+    if type(x) not in (int, float) or type(y) not in (int, float):
+        return None
+    near = LONGEST_MM / per
+    return (x * per + 0.0, y * per + 0.0) if abs(x) <= near and abs(y) <= near else None
+
+
 def _points(value: object, at: At) -> Ring | None:
     if not isinstance(value, list) or not all(isinstance(one, list) for one in value[:1]):
         at.refuse(f"{_sized(value)} is not a list of points")
@@ -145,8 +162,9 @@ def _points(value: object, at: At) -> Ring | None:
         return None
     before = len(at.findings)
     points = []
+    per = MM_PER_INCH if at.units == "in" else 1.0
     for i, one in enumerate(value):
-        points.append(POINT.read(one, at.below(i)))
+        points.append(_plain(one, per) or POINT.read(one, at.below(i)))
         if len(at.findings) - before >= ENOUGH_POINTS:
             return None
     return tuple(point for point in points if point is not None) if None not in points else None

@@ -18,6 +18,7 @@ from rosette.units import MM_PER_INCH, Units, number_in
 
 HEAD = ("id", "wood", "thick", "along", "across", "usable", "count")
 _LEFT = 2
+_NEARLY = 0.75
 _SQUARE: dict[Units, str] = {"mm": "cm²", "in": "in²"}
 _LONGEST = {0: 20, 1: 22}
 """Characters shown of ids and woods, so that a line stays within 80."""
@@ -45,7 +46,12 @@ def clear_circle(offcut: BoxOffcut) -> tuple[Point, float]:
     )
     reach = shapely.maximum_inscribed_circle(usable, tolerance=0.05 * math.sqrt(usable.area))
     (x, y), edge = reach.coords
-    return (x, y), math.dist((x, y), edge)
+    radius = math.dist((x, y), edge)
+    middle = usable.centroid
+    room = float(usable.exterior.distance(middle)) if usable.contains(middle) else 0.0
+    room = min([room, *(float(ring.distance(middle)) for ring in usable.interiors)])
+    # along a strip there are many such circles: the one in its middle looks best
+    return ((middle.x, middle.y), room) if room > _NEARLY * radius else ((x, y), radius)
 
 
 def lines(box: Box, units: Units | None = None) -> Iterator[str]:

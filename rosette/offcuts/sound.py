@@ -49,7 +49,7 @@ def fault(ring: Ring, *, least: float = LEAST_AREA) -> Saying | None:
             "has {n}; three different points at the least enclose wood",
             n="one point" if len(ring) == 1 else f"{len(ring) or 'no'} points",
         )
-    if shapely.MultiPoint(ring).convex_hull.area < least:
+    if shapely.LineString(ring).convex_hull.area < least:
         return say(
             "encloses no wood: its points lie on one line, or nearly, through x {x}, y {y}",
             **place(ring[0]),

@@ -20,7 +20,7 @@ from rosette.offcuts.svg_paths import NUMBER, number, path_chains
 from rosette.offcuts.tracing import MOST_LINES, Chain, Traced, TracingError, kept, nested
 
 DEEPEST = 64
-MOST_ELEMENTS = 50_000
+MOST_ELEMENTS = 20_000
 CUT = "cut"
 """Where a layer (a group by its id or label) has this name, nothing else is read."""
 
@@ -159,8 +159,8 @@ def _polyline(attributes: Attributes, matrix: Matrix, total: int) -> Iterator[Ch
 
 
 def _listed(attributes: Attributes, matrix: Matrix, total: int) -> Ring:
-    numbers = [number(text) for text in NUMBER.findall(attributes.get("points", ""))]
-    return kept(map(matrix.moved, zip(numbers[::2], numbers[1::2], strict=False)), total)
+    numbers = (number(match[0]) for match in NUMBER.finditer(attributes.get("points", "")))
+    return kept(map(matrix.moved, zip(numbers, numbers, strict=False)), total)
 
 
 def _line(attributes: Attributes, matrix: Matrix, total: int) -> Iterator[Chain]:
