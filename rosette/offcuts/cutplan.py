@@ -97,7 +97,7 @@ class SawCut:
 class Remainder:
     """Wood that is left of an offcut: `along` and `across` its grain in mm, `area` in mm².
 
-    `useful` where another job could use it: see `rosette.offcuts.remainders.USEFUL`.
+    `useful` where it is worth putting back into the box: see `rosette.offcuts.leftover`.
     """
 
     outline: Ring

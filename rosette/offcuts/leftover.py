@@ -58,7 +58,7 @@ def parts_left(
     sturdy = left.buffer(-NEEDLE, join_style="mitre").buffer(NEEDLE, join_style="mitre")
     shape = shapely.set_precision(sturdy.intersection(left), GRID)
     bad = [Polygon(ring) for ring in wood.defects]
-    parts = [_part(one, wood, bad) for one in _polygons(shape) if _is_worth(one, wood, bad, keep)]
+    parts = [_part(one, wood, bad) for one in _polygons(shape) if is_worth(one, wood, bad, keep)]
     return tuple(sorted(parts, key=lambda part: -part.area))
 
 
@@ -76,7 +76,10 @@ def _polygons(shape: BaseGeometry) -> list[Polygon]:
     return [one for one in shapely.get_parts(shape) if isinstance(one, Polygon)]
 
 
-def _is_worth(part: Polygon, wood: Offcut, bad: Sequence[Polygon], keep: float) -> bool:
+def is_worth(
+    part: Polygon, wood: Offcut, bad: Sequence[Polygon], keep: float = WORTH_KEEPING
+) -> bool:
+    """Whether a square of `keep` mm, one side along the grain, lies in it clear of what is bad."""
     clear = part.difference(shapely.union_all(bad)) if bad else part
     frame = frame_for(wood.grain, (0.0, 0.0))
     turned = shapely.transform(clear, frame.along_grain)
