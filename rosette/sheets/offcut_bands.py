@@ -155,9 +155,9 @@ def _picture(row: _Row, piece: CutPiece, lie: Lie, kerf: float, *, first: bool) 
     setting = setting_for(blanks)
     parts: list[Element] = [
         *_wood(row, piece, lie),
-        *(kerf_stroke(cut, drawn(kerf_corners(cut, lie, kerf))) for cut in row.cuts),
+        *(kerf_stroke(cut, drawn(kerf_corners(cut, lie, kerf)), in_band=True) for cut in row.cuts),
         *(
-            wedge_stroke(wedge, blank.corners)
+            wedge_stroke(wedge, blank.corners, in_band=True)
             for wedge, blank in zip(row.wedges, blanks, strict=True)
         ),
     ]

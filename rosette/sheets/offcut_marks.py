@@ -95,21 +95,25 @@ def blank_of(wedge: CutWedge) -> Blank:
     )
 
 
-def wedge_stroke(wedge: CutWedge, corners: Sequence[Point]) -> Stroke:
-    """A blank's outline on layer `cut`."""
+def wedge_stroke(wedge: CutWedge, corners: Sequence[Point], *, in_band: bool = False) -> Stroke:
+    """A blank's outline: on layer `cut` where it lies, on `note` where its band is shown again."""
     return Stroke(
         outline=polygon(corners),
-        layer="cut",
+        layer="note" if in_band else "cut",
         weight=THIN,
         fill=SPARE_FILL if wedge.spare else WEDGE_FILL,
-        name=f"blank-{wedge.label}",
+        name=f"{'in-band' if in_band else 'blank'}-{wedge.label}",
     )
 
 
-def kerf_stroke(cut: SawCut, corners: Sequence[Point]) -> Stroke:
+def kerf_stroke(cut: SawCut, corners: Sequence[Point], *, in_band: bool = False) -> Stroke:
     """A kerf."""
     return Stroke(
-        outline=polygon(corners), layer="note", weight=HAIR, fill=KERF_FILL, name=f"cut-{cut.step}"
+        outline=polygon(corners),
+        layer="note",
+        weight=HAIR,
+        fill=KERF_FILL,
+        name=f"{'in-band-' if in_band else ''}cut-{cut.step}",
     )
 
 

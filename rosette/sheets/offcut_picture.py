@@ -65,9 +65,12 @@ def offcut_picture(piece: CutPiece, *, kerf: float, units: Units) -> Block:
         if setting is not None:
             put(blank_words(blank_of(wedge), setting))
     put(_crosscut_numbers(piece, lie))
-    put(_slant_numbers(piece, lie, kerf, taken))
     put(_band_names(piece, lie))
+    put(_slant_numbers(piece, lie, kerf, taken))
     put(_grain(piece, words))
+    for remainder in piece.remainders:
+        for ring in (remainder.outline, *remainder.holes):
+            taken.add_chain([*ring, ring[0]])
     for remainder in piece.remainders:
         put(_remainder_words(remainder, taken, units, turn=upright(lie.axis - 90.0)))
     tints = [_tint(one) for one in piece.remainders if one.useful]
