@@ -175,7 +175,7 @@ class _Report:
             (one.wood, str(one.count), f"+{one.spares}", self.length(one.strip_with_spares, 1))
             for one in wedges.woods
         ]
-        yield from _table(("wood", "wedges", "spares", "length with spares"), rows)
+        yield from table(("wood", "wedges", "spares", "length with spares"), rows)
 
     def closing(self, wedges: Wedges) -> Iterator[str]:
         close = wedges.closing
@@ -220,7 +220,7 @@ class _Report:
         yield from wrapped(f"{lead}Set the depth to {depths}; at each, the pivot to bit's centre:")
         settings = {one.pivot_radius: one.wall for one in passes}
         rows = [(self.length(r), _CUTS[wall]) for r, wall in settings.items()]
-        yield from _table(("radius", "cuts"), rows)
+        yield from table(("radius", "cuts"), rows)
 
     def movement(self) -> Iterator[str]:
         yield from self.heading("With the weather, if the ring were free to move")
@@ -235,7 +235,7 @@ class _Report:
             for one in self.plan.movement
         ]
         unit = self.units
-        yield from _table(("", "air", "water in it", f"round, {unit}", f"a joint, {unit}"), rows)
+        yield from table(("", "air", "water in it", f"round, {unit}", f"a joint, {unit}"), rows)
         sources = dict.fromkeys(source for one in self.plan.movement for source in one.sources)
         for source in sources:
             yield from wrapped(source, lead="  ")
@@ -307,7 +307,7 @@ def _signed(mm: float, units: Units, decimals: int = 2) -> str:
     return text if text.startswith("-") or float(text) == 0 else f"+{text}"
 
 
-def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
     """Columns as wide as their widest cell, two spaces apart."""
     widths = [max(len(row[i]) for row in (head, *rows)) for i in range(len(head))]
     for row in (head, *rows):

@@ -21,6 +21,7 @@ COMMANDS = {
     "new": "Start a design: a few questions, and a file that explains every key.",
     "check": "Read a design and say what is wrong with it, or that it can be made.",
     "plan": "Work out the bench numbers: wedges, saw, channel, movement.",
+    "cut": "Cut the wedges out of a box of offcuts: which, how, what is left.",
     "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
     "offcuts": "Keep the box of offcuts: list it, add to it, take out what a job uses.",
 }
@@ -101,7 +102,7 @@ class Commands(click.Group):
                 args, prog_name or "rosette", complete_var, standalone_mode=False, **extra
             )
             end.code = result if isinstance(result, int) else 0
-            sys.stdout.flush()
+            ending.flush()
         sys.exit(end.code)
 
 

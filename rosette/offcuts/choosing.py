@@ -12,7 +12,7 @@ from rosette.offcuts.menus import Kitchen
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.supply import Source, Supply
 
-MOST_SHARED = 8
+MOST_SHARED = 5
 """Offcuts, the largest first, of which it is tried whether two rings can share them."""
 
 
@@ -86,9 +86,7 @@ def _filled(
             ),
         )
         return kitchen.full(source, kind)
-    if len(take.portions) > 1:
-        return take
-    return kitchen.full(source, take.portions[0].want)
+    return kitchen.filled(source, take)
 
 
 def _fewest(kinds: Sequence[int], asked: Sequence[Want], sources: Sequence[Source]) -> int:

@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from rosette.offcuts.choosing import chosen, fewest_for, groups
+from rosette.design.model import Design
+from rosette.offcuts.box import Box
+from rosette.offcuts.choosing import Given, chosen, fewest_for, groups
 from rosette.offcuts.cutplan import CuttingPlan, CutWedge, Tally
 from rosette.offcuts.cutwarnings import warnings
 from rosette.offcuts.demand import Want, wants
+from rosette.offcuts.free import EFFORT
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.order import arrangement_for
 from rosette.offcuts.pieces import pieces_cut
-from rosette.offcuts.supply import Progress, Stock, supply
+from rosette.offcuts.supply import Progress, Stock, Supply, supply
+from rosette.plan.make import make_plan
 from rosette.plan.model import Plan
 
 
@@ -34,8 +38,7 @@ def cut(
     """
     options = options or CutOptions()
     asked = wants(plan, spares=options.spares, skip_hidden=options.skip_hidden)
-    found = supply(stock, asked, kerf=plan.kerf, options=options, progress=progress)
-    given = chosen(found, asked, plan.kerf, options)
+    found, given = _found(plan, stock, asked, options, progress)
     arrangement = arrangement_for(
         keep_neighbours=options.keep_neighbours, mirrored=options.mirrored, faces=options.faces
     )
@@ -62,6 +65,67 @@ def cut(
         design_sha256=design_sha256,
     )
     return replace(cutting, warnings=tuple(warnings(cutting, stock, asked)))
+
+
+def stock_of(box: Box) -> tuple[Stock, ...]:
+    """The pieces of wood in a box."""
+    return tuple(Stock(wood=one.pieces(), count=one.count, note=one.note) for one in box.offcuts)
+
+
+def cut_box(
+    design: Design,
+    box: Box,
+    options: CutOptions | None = None,
+    *,
+    progress: Progress = lambda _done, _of, _doing: None,
+) -> CuttingPlan:
+    """Cut the wedges of a design out of a box: see `cut`.
+
+    Raises:
+        CannotMakeError: the design itself can't be made.
+    """
+    return cut(
+        make_plan(design),
+        stock_of(box),
+        options,
+        progress=progress,
+        box_file=box.source,
+        box_sha256=box.sha256,
+        design_sha256=design.sha256,
+    )
+
+
+def _found(
+    plan: Plan,
+    stock: Sequence[Stock],
+    asked: Sequence[Want],
+    options: CutOptions,
+    progress: Progress,
+) -> tuple[Supply, list[Given]]:
+    """What the offcuts hold, and what is taken from each.
+
+    Cutting free takes long to improve: it is done only where more wedges could help.
+    """
+    quick = options.method == "free" and not options.everything
+    found = supply(
+        stock, asked, kerf=plan.kerf, options=options, progress=progress,
+        effort=0 if quick else EFFORT,
+    )  # fmt: skip
+    given = chosen(found, asked, plan.kerf, options)
+    if not quick or found.stopped or _settled(found, given, asked):
+        return found, given
+    better = supply(stock, asked, kerf=plan.kerf, options=options, progress=progress)
+    if better.stopped:
+        return replace(found, stopped=True), given
+    return better, chosen(better, asked, plan.kerf, options)
+
+
+def _settled(found: Supply, given: Sequence[Given], asked: Sequence[Want]) -> bool:
+    """All wedges are there, from as few offcuts as can be."""
+    takes = [one.take for one in given if one.take is not None]
+    placed = sum(sum(take.counts) for take in takes)
+    least = sum(fewest_for(kinds, asked, found, given) for kinds in groups(asked))
+    return placed == sum(want.count for want in asked) and len(takes) == least
 
 
 def _tally(want: Want, wedges: Sequence[CutWedge], least: int) -> Tally:

@@ -17,6 +17,8 @@ from rosette.offcuts.region import Region, usable_region
 from rosette.offcuts.selection import Part, parts
 from rosette.offcuts.supply import Source, layout_of
 
+MOST_RESTS = 4
+"""How many places to part a piece between two kinds are tried."""
 _FAR = 1e6
 
 
@@ -48,41 +50,50 @@ class Kitchen:
 
     def full(self, source: Source, kind: int) -> Take | None:
         """All that the piece holds of one kind."""
-        portions = self._portions(source, kind)
-        return self._take(source, range(len(self.wants)), (portions[-1],)) if portions else None
+        layout = source.layouts.get(kind)
+        if layout is None or not layout.placements:
+            return None
+        *_, part = self._parts(source.wood, layout, kind, layout.placed)
+        portion = Portion(want=kind, wood=source.wood, layout=layout, part=part)
+        return self._take(source, range(len(self.wants)), (portion,))
+
+    def filled(self, source: Source, take: Take) -> Take:
+        """The same way to take wedges, with as many of the last kind as there is wood for."""
+        *before, last = take.portions
+        *_, part = self._parts(last.wood, last.layout, last.want, last.layout.placed)
+        return self._take(source, range(len(self.wants)), (*before, replace(last, part=part)))
 
     def _portions(self, source: Source, kind: int) -> list[Portion]:
         layout = source.layouts.get(kind)
         if layout is None:
             return []
+        key = (source.wood.id, self.wants[kind].size)
+        if key not in self.known:
+            self.known[key] = self._parts(source.wood, layout, kind, self.wants[kind].count)
         return [
             Portion(want=kind, wood=source.wood, layout=layout, part=part)
-            for part in self._parts(source.wood, layout, kind)
+            for part in self.known[key][: self.wants[kind].count]
         ]
 
-    def _parts(self, wood: Offcut, layout: Layout, kind: int) -> tuple[Part, ...]:
-        size = self.wants[kind].size
-        if (wood.id, size) not in self.known:
-            self.known[wood.id, size] = parts(
-                wood, layout, size, kerf=self.kerf, objectives=self.options.objectives
-            )
-        return self.known[wood.id, size]
+    def _parts(self, wood: Offcut, layout: Layout, kind: int, most: int) -> tuple[Part, ...]:
+        return parts(
+            wood,
+            layout,
+            self.wants[kind].size,
+            kerf=self.kerf,
+            objectives=self.options.objectives,
+            most=most,
+        )
 
     def _shared(
         self, source: Source, kinds: Sequence[int], kind: int, other: int
     ) -> Iterator[Take]:
-        seen = set[Offcut]()
-        for portion in self._portions(source, kind)[::-1]:
+        for portion in _spread(_fullest_bands(self._portions(source, kind)), MOST_RESTS):
             rest = beyond(portion, self.kerf)
-            if rest is None or rest in seen:
+            if rest is None:
                 continue
-            # Of the numbers that leave the same wood, the largest is the one that shares best.
-            seen.add(rest)
-            size = self.wants[other].size
-            layout = layout_of(rest, size, kerf=self.kerf, options=self.options)
-            for part in parts(
-                rest, layout, size, kerf=self.kerf, objectives=self.options.objectives
-            ):
+            layout = layout_of(rest, self.wants[other].size, kerf=self.kerf, options=self.options)
+            for part in self._parts(rest, layout, other, self.wants[other].count):
                 more = Portion(want=other, wood=rest, layout=layout, part=part)
                 yield self._take(source, kinds, (portion, more))
 
@@ -94,6 +105,18 @@ class Kitchen:
             runs=sum(portion.part.runs for portion in portions),
             loss=math.ceil(max(0.0, source.area - portions[-1].part.whole)),
         )
+
+
+def _fullest_bands(portions: Sequence[Portion]) -> list[Portion]:
+    """Of the numbers that reach into the same band the largest, which wastes least of it."""
+    by_bands = {len({one.band for one in p.part.placements}): p for p in portions}
+    return list(by_bands.values())[::-1]
+
+
+def _spread(portions: Sequence[Portion], most: int) -> list[Portion]:
+    """The first and some more, evenly spread."""
+    step = max(1, -(-len(portions) // most))
+    return list(portions[::step])
 
 
 def beyond(portion: Portion, kerf: float) -> Offcut | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from typing import Literal
 
 import numpy as np
@@ -24,6 +25,8 @@ _FAR = 1e6
 
 End = Literal["low", "high"]
 Side = Literal["left", "right"]
+_ENDS: tuple[End, ...] = ("low", "high")
+_SIDES: tuple[Side, ...] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,23 +70,46 @@ def parts(
     *,
     kerf: float,
     objectives: Sequence[Objective],
+    most: int | None = None,
 ) -> tuple[Part, ...]:
-    """The best part of 1, 2, 3 ... wedges, up to all that the layout holds."""
+    """The best part of 1, 2, 3 ... wedges, up to `most` or all that the layout holds."""
     if not layout.placements:
         return ()
     laid = _laid(offcut, layout, size, kerf)
-    best: list[Part | None] = [None] * layout.placed
-    for end, side in (("low", "left"), ("low", "right"), ("high", "left"), ("high", "right")):
-        for part in _from(laid, end, side, kerf):  # type: ignore[arg-type]
-            before = best[part.count - 1]
-            if before is None or _weight(part, objectives) < _weight(before, objectives):
-                best[part.count - 1] = part
-    return tuple(part for part in best if part is not None)
+    limit = layout.placed if most is None else min(most, layout.placed)
+    best: list[_Weighed | None] = [None] * limit
+    for end in _ENDS:
+        for side in _SIDES:
+            for at, one in enumerate(islice(_from(laid, end, side, kerf), limit)):
+                before = best[at]
+                if before is None or one.weight(objectives) < before.weight(objectives):
+                    best[at] = one
+    return tuple(
+        Part(
+            placements=tuple(layout.placements[i] for i in sorted(one.order[:count])),
+            end=one.end,
+            side=one.side,
+            runs=one.runs,
+            whole=one.whole,
+        )
+        for count, one in enumerate(best, start=1)
+        if one is not None
+    )
 
 
-def _weight(part: Part, objectives: Sequence[Objective]) -> tuple[float, ...]:
-    weights = {"offcuts": 0.0, "runs": float(part.runs), "remainder": -round(part.whole, 3)}
-    return tuple(weights[one] for one in objectives)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Weighed:
+    """The first wedges of an order: what is weighed of them."""
+
+    order: list[int]
+    end: End
+    side: Side
+    runs: int
+    whole: float
+
+    def weight(self, objectives: Sequence[Objective]) -> tuple[float, ...]:
+        weights = {"offcuts": 0.0, "runs": float(self.runs), "remainder": -round(self.whole, 3)}
+        return tuple(weights[one] for one in objectives)
 
 
 def _laid(offcut: Offcut, layout: Layout, size: WedgeSize, kerf: float) -> _Laid:
@@ -116,10 +142,9 @@ def _tied(layout: Layout, along: Floats, size: WedgeSize, kerf: float) -> np.nda
     return tied
 
 
-def _from(laid: _Laid, end: End, side: Side, kerf: float) -> Iterator[Part]:
+def _from(laid: _Laid, end: End, side: Side, kerf: float) -> Iterator[_Weighed]:
     """The first 1, 2, 3 ... wedges as seen from one end and one side."""
     order = _order(laid, end, side)
-    placements = laid.layout.placements
     beyond: dict[float, float] = {}
     reach, runs, taken = -np.inf, 0, set[int]()
     for count, at in enumerate(order, start=1):
@@ -129,8 +154,8 @@ def _from(laid: _Laid, end: End, side: Side, kerf: float) -> Iterator[Part]:
         reach = max(reach, laid.high[at] if end == "low" else -laid.low[at])
         if reach not in beyond:
             beyond[reach] = _beyond(laid, end, reach, kerf)
-        yield Part(
-            placements=tuple(placements[i] for i in sorted(order[:count])),
+        yield _Weighed(
+            order=order,
             end=end,
             side=side,
             runs=runs,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from rosette.offcuts.bounds import free_bound
 from rosette.offcuts.demand import Want
-from rosette.offcuts.free import free_layout
+from rosette.offcuts.free import EFFORT, free_layout
 from rosette.offcuts.model import Layout, Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.region import usable_region
@@ -64,9 +65,11 @@ def supply(
     kerf: float,
     options: CutOptions,
     progress: Progress,
+    effort: int = EFFORT,
 ) -> Supply:
     """Lay out every offcut for every kind of wedge it suits, the largest offcuts first.
 
+    `effort`: see `layout_of`.
     A `KeyboardInterrupt` ends the search early: what was not looked at is marked so.
     """
     areas = [usable_region(one.wood).area for one in stock]
@@ -80,7 +83,9 @@ def supply(
     try:
         for done, (at, size) in enumerate(todo):
             progress(done, len(todo), f"Looking at {stock[at].wood.id}")
-            found[at, size] = layout_of(stock[at].wood, size, kerf=kerf, options=options)
+            found[at, size] = layout_of(
+                stock[at].wood, size, kerf=kerf, options=options, effort=effort
+            )
         progress(len(todo), len(todo), "Choosing")
     except KeyboardInterrupt:
         stopped = True
@@ -100,8 +105,13 @@ def supply(
     return Supply(sources=tuple(sources), stopped=stopped)
 
 
-def layout_of(offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions) -> Layout:
-    """The most wedges of one size out of one offcut, as the options want them."""
+def layout_of(
+    offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions, effort: int = EFFORT
+) -> Layout:
+    """The most wedges of one size out of one offcut, as the options want them.
+
+    `effort` is what the free method may spend on it, in steps.
+    """
     if options.method == "strip":
         return strip_layout(
             offcut,
@@ -110,7 +120,30 @@ def layout_of(offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptio
             ways=options.ways,
             grain_tolerance=options.grain_tolerance,
         )
-    return free_layout(offcut, size, kerf=kerf, grain_tolerance=options.grain_tolerance)
+    if options.keep_neighbours:
+        return _one_way_free(offcut, size, kerf=kerf, options=options)
+    return free_layout(
+        offcut, size, kerf=kerf, grain_tolerance=options.grain_tolerance, effort=effort
+    )
+
+
+def _one_way_free(offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions) -> Layout:
+    """The strips' layout with all wedges one way up, to be cut out along its outlines."""
+    strip = strip_layout(
+        offcut, size, kerf=kerf, ways="one", grain_tolerance=options.grain_tolerance
+    )
+    bound = free_bound(
+        usable_region(offcut), size, kerf=kerf, grain_tolerance=options.grain_tolerance
+    )
+    placements = tuple(
+        replace(one, band=1, order=order) for order, one in enumerate(strip.placements, 1)
+    )
+    return Layout(
+        method="free",
+        placements=placements,
+        bound=max(bound, len(placements)),
+        nodes=strip.nodes,
+    )
 
 
 def _serves(wood: Offcut, want: Want) -> bool:

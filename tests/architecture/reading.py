@@ -21,7 +21,7 @@ LAYERS = (
     ("plan",),
     ("offcuts",),
     ("report", "sheets"),
-    ("figure",),
+    ("figure", "cutting_report"),
     ("picture",),
     ("output",),
     ("jigs",),

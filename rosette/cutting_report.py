@@ -1,0 +1,266 @@
+"""Cutting plan → words for the bench: what to take out of the box, cut by cut, 80 columns wide."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, CutWedge, SawCut, Tally
+from rosette.report import WIDTH, runs, table, wrapped
+from rosette.units import Units, format_length
+
+_ORDER = {
+    "ups then downs": "all that point up the wood in order, then the others back (1 3 5 ... 6 4 2),"
+    " each of these turned end for end: the marked face shows all round",
+    "as in the wood": "as in the wood, 1 2 3 4 ..., every other one turned over, so that its back"
+    " shows",
+    "neighbours": "as in the wood, 1 2 3 4 ..., all sawn the same way up: neighbours in the wood"
+    " stay neighbours",
+    "mirrored halves": "neighbours in the wood stand on either side of the centreline, so that the"
+    " left half mirrors the right",
+}
+_WEIGHED = {"offcuts": "fewest offcuts", "runs": "longest runs", "remainder": "best remainder"}
+
+
+def cutting_report(cutting: CuttingPlan, units: Units = "mm") -> str:
+    """The whole cutting plan as plain text, lengths in `units`."""
+    return "\n".join(_Report(cutting, units).lines()) + "\n"
+
+
+class _Report:
+    """One cutting plan told in one unit."""
+
+    def __init__(self, cutting: CuttingPlan, units: Units) -> None:
+        self.cutting = cutting
+        self.units: Units = units
+
+    def length(self, mm: float, decimals: int = 2) -> str:
+        return format_length(mm, self.units, decimals=decimals)
+
+    def lines(self) -> Iterator[str]:
+        cutting = self.cutting
+        title = f"{cutting.name}: the wedges out of the box"
+        yield from wrapped(title, indent="")
+        yield "=" * min(WIDTH, len(title))
+        if cutting.interrupted:
+            yield from wrapped(
+                "STOPPED BEFORE THE END: this is the best plan until then.", lead="! "
+            )
+        yield from _pairs(self.summary())
+        for tally in cutting.tallies:
+            yield from _pairs([(f"Ring {tally.ring}, {tally.wood}", _counted(tally))])
+        for piece in cutting.touched:
+            yield ""
+            yield from self.piece(piece)
+        yield ""
+        yield from self.order()
+        yield ""
+        yield from self.left()
+        yield ""
+        yield from self.warnings()
+
+    def summary(self) -> Iterator[tuple[str, str]]:
+        cutting = self.cutting
+        if cutting.method == "strip":
+            yield "Method", "strip: crosscuts, then slanted cuts, each from edge to edge"
+        else:
+            yield "Method", "free: along each wedge's outline (fret saw, laser, CNC)"
+        if cutting.box_file:
+            yield "Box", cutting.box_file
+        yield "Kerf", self.length(cutting.kerf)
+        if cutting.grain_tolerance:
+            yield "Grain", f"wedges may stand up to {cutting.grain_tolerance:g}° off it"
+        names = ", ".join(piece.name for piece in cutting.touched) or "none"
+        yield "Offcuts cut", f"{len(cutting.touched)} of {len(cutting.pieces)}: {names}"
+        if cutting.touched and not cutting.missing:
+            yield "", self.proof()
+        yield "Weighed", ", then ".join(_WEIGHED[one] for one in cutting.objectives)
+        if cutting.touched:
+            yield "Wood used", f"{100 * cutting.yielded:.0f} % of what is cut becomes blanks"
+
+    def proof(self) -> str:
+        cutting, number = self.cutting, len(self.cutting.touched)
+        if number == cutting.fewest_offcuts:
+            return "Proved: the wedges do not come out of fewer."
+        return f"Proved only that fewer than {cutting.fewest_offcuts} are not enough."
+
+    def piece(self, piece: CutPiece) -> Iterator[str]:
+        given = " and ".join(
+            f"{sum(w.ring == ring for w in piece.wedges)} for ring {ring}" for ring in piece.rings
+        )
+        yield from _heading(f"Offcut {piece.name}: {given}")
+        thick = self.length(piece.wood.thickness)
+        planed = "; ".join(
+            f"plane the wedges of ring {ring} to {self.length(to)}" for ring, to in piece.planed
+        )
+        rows = [("Wood", f"{piece.wood.wood}, {thick} thick{'; ' if planed else ''}{planed}")]
+        if piece.note:
+            rows.append(("Note", piece.note))
+        for held in piece.holds:
+            if held.ring in piece.rings:
+                rows.append((f"Holds of ring {held.ring}", _holds(held.capacity, held.bound)))
+        if piece.tilt:
+            rows.append(("Laid", f"{piece.tilt:+.2f}° off the grain as a whole"))
+        if piece.least_in_hand is not None:
+            rows.append(("Least to hold", self.length(piece.least_in_hand, 0)))
+        yield from _pairs(rows)
+        yield from self.crosscuts(piece)
+        for _, band in groupby(
+            (cut for cut in piece.cuts if cut.kind == "slant"), key=lambda cut: cut.band
+        ):
+            yield from self.band(piece, list(band))
+        if not piece.cuts:
+            yield from wrapped(f"Wedges: {', '.join(w.label for w in piece.wedges)}")
+
+    def crosscuts(self, piece: CutPiece) -> Iterator[str]:
+        cuts = [cut for cut in piece.cuts if cut.kind == "crosscut"]
+        if not cuts:
+            return
+        yield from wrapped(f"Crosscuts, {self.gauge(cuts[0])}")
+        reach = _reach(piece, cuts)
+        rows = [
+            (str(cut.step), self.length(at), self.length(cut.in_hand, 0))
+            for cut, at in zip(cuts, reach, strict=True)
+        ]
+        yield from table(("cut", "kerf's middle, from the end", "to hold"), rows)
+
+    def gauge(self, cut: SawCut) -> str:
+        if cut.fence_line is None:
+            return "square to the grain; no straight edge bears on the gauge, so fix a batten:"
+        edge = f"the straight edge of {self.length(math.dist(*cut.fence_line), 0)} at the gauge"
+        if cut.swing == "square":
+            return f"square, {edge}, marked face up:"
+        return f"gauge {cut.mitre:.2f}° off square, {_toward(cut)}, {edge}, marked face up:"
+
+    def band(self, piece: CutPiece, cuts: Sequence[SawCut]) -> Iterator[str]:
+        labels = [w.label for w in piece.wedges if w.band == cuts[0].band]
+        yield from wrapped(
+            f"Band {cuts[0].band}, gauge {cuts[0].mitre:.2f}° off square, near edge at the gauge,"
+            f" marked face up; gives {', '.join(labels)}:"
+        )
+        rows = [
+            (
+                str(cut.step),
+                f"{cut.swing} end",
+                "other face up" if cut.turn_over else "as it lies",
+                " and ".join(cut.frees),
+                self.length(cut.in_hand, 0),
+            )
+            for cut in cuts
+        ]
+        head = ("cut", "towards you", "or gauge left", "makes a side of", "to hold")
+        yield from table(head, rows)
+
+    def order(self) -> Iterator[str]:
+        cutting = self.cutting
+        yield from _heading("Order round the ring")
+        yield from wrapped(f"Clockwise from the seam: {_ORDER[cutting.arrangement]}.")
+        for ring in dict.fromkeys(tally.ring for tally in cutting.tallies):
+            yield from wrapped(f"Ring {ring}:")
+            placed = [one for one in cutting.ring(ring) if not one.spare]
+            names = {(p.id, p.piece): p.name for p in cutting.touched}
+            rows = [
+                (runs([one.position or 0 for one in group]), names[key[:2]], str(key[2]))
+                for key, group in _stretches(placed, cutting.arrangement)
+            ]
+            yield from table(("places", "from", "laid"), rows)
+            spares = [one for one in cutting.ring(ring) if one.spare]
+            if spares:
+                where = Counter(names[one.offcut, one.piece] for one in spares)
+                told = ", ".join(f"{number} from {name}" for name, number in where.items())
+                yield from wrapped(f"Spares: {told}.")
+
+    def left(self) -> Iterator[str]:
+        yield from _heading("What is left")
+        rows = [
+            (
+                piece.name,
+                f"{self.length(one.along, 0)} along the grain",
+                f"{self.length(one.across, 0)} across",
+            )
+            for piece in self.cutting.touched
+            for one in piece.remainders
+            if one.useful
+        ]
+        if rows:
+            yield from table(("of", "worth keeping", ""), rows)
+        else:
+            yield from wrapped("Nothing worth keeping of the offcuts that are cut.")
+        whole = ", ".join(piece.name for piece in self.cutting.untouched)
+        if whole:
+            yield from wrapped(f"Not touched: {whole}.")
+
+    def warnings(self) -> Iterator[str]:
+        if not self.cutting.warnings:
+            yield "Nothing to warn of."
+            return
+        yield from _heading("Before you cut, think over")
+        for one in self.cutting.warnings:
+            yield from wrapped(one.text(self.units), lead="! ")
+
+
+def _pairs(rows: Iterable[tuple[str, str]]) -> Iterator[str]:
+    for name, value in rows:
+        yield from wrapped(value, lead=f"{name:<18}")
+
+
+def _heading(text: str) -> Iterator[str]:
+    lines = wrapped(text, indent="")
+    yield from lines
+    yield "-" * len(lines[-1])
+
+
+def _counted(tally: Tally) -> str:
+    parts = [f"{tally.placed} of {tally.needed} wedges"]
+    if tally.spares or tally.spares_placed:
+        parts.append(f"{tally.spares_placed} spares")
+    if tally.missing:
+        parts.append(f"{tally.missing} MISSING")
+    return ", ".join(parts)
+
+
+def _holds(capacity: int, bound: int) -> str:
+    if capacity == bound:
+        return f"{capacity} at the most: proved"
+    return f"{capacity} were found; more than {bound} are impossible"
+
+
+def _toward(cut: SawCut) -> str:
+    return f"its {cut.swing} end towards you"
+
+
+def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> list[float]:
+    """How far each crosscut's middle is from the end of the wood that cutting starts from."""
+    axis = math.radians(piece.wood.grain + piece.tilt)
+    ux, uy = math.cos(axis), math.sin(axis)
+    wood = [x * ux + y * uy for x, y in piece.wood.outline]
+    middles = [
+        (cut.start[0] + cut.end[0]) / 2.0 * ux + (cut.start[1] + cut.end[1]) / 2.0 * uy
+        for cut in cuts
+    ]
+    if middles[0] <= middles[-1]:
+        return [at - min(wood) for at in middles]
+    return [max(wood) - at for at in middles]
+
+
+def _stretches(
+    placed: Sequence[CutWedge], arrangement: Arrangement
+) -> Iterator[tuple[tuple[str, int, str], list[CutWedge]]]:
+    """Places next to one another whose wedges come from one piece and are laid one way."""
+
+    def source(one: CutWedge) -> tuple[str, int, str]:
+        alternate = arrangement == "as in the wood"
+        return (one.offcut, one.piece, "every other turned over" if alternate else one.laid)
+
+    group: list[CutWedge] = []
+    for one in placed:
+        if group and (
+            source(one) != source(group[-1]) or (one.position or 0) != (group[-1].position or 0) + 1
+        ):
+            yield source(group[0]), group
+            group = []
+        group.append(one)
+    if group:
+        yield source(group[0]), group
