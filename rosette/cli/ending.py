@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -28,7 +29,18 @@ class PipeClosedError(Exception):
 
 
 def prepare_streams() -> None:
-    """Let a terminal that lacks a character (°, −) show a stand-in instead of failing."""
+    """Let a terminal that lacks a character (°, −) show a stand-in instead of failing.
+
+    A stream that the caller has closed is pointed at nothing: else the next file that is opened
+    would take its number, and what is meant for people would go into it.
+    """
+    for number, name, mode in ((0, "stdin", "r"), (1, "stdout", "w"), (2, "stderr", "w")):
+        if getattr(sys, name) is None:
+            nothing = os.open(os.devnull, os.O_RDWR)
+            if nothing != number:
+                os.dup2(nothing, number)
+                os.close(nothing)
+            setattr(sys, name, open(number, mode, encoding="utf-8", closefd=False))  # noqa: SIM115
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
@@ -50,8 +62,27 @@ def told(command: str) -> Iterator[End]:
     except (PipeClosedError, BrokenPipeError):
         _silence(sys.stdout)
         end.code = PIPE_CLOSED
+    except OSError as error:
+        if not _is_from_printing(error):
+            raise
+        _silence(sys.stdout)
+        why = (error.strerror or str(error)).lower()
+        end.code = _tell([f"{command}: can't write what was worked out: {why}"], 2)
     except Exception as error:
         end.code = _told_if_ours(error)
+
+
+def flush() -> None:
+    """Send off what is printed, while an error can still be told."""
+    sys.stdout.flush()
+
+
+def _is_from_printing(error: OSError) -> bool:
+    """Whether it was the printing that failed (a full disk, a device that has gone)."""
+    frame = error.__traceback__
+    while frame is not None and frame.tb_next is not None:
+        frame = frame.tb_next
+    return frame is not None and frame.tb_frame.f_code in (click.echo.__code__, flush.__code__)
 
 
 def _told_if_ours(error: Exception) -> int:
@@ -67,7 +98,7 @@ def _tell(lines: Iterable[str], code: int) -> int:
         sys.stdout.flush()
         for line in lines:
             click.echo(line, err=True)
-    except BrokenPipeError:
+    except OSError:
         _silence(sys.stdout)
         _silence(sys.stderr)
     return code
@@ -97,6 +128,9 @@ def _usage_sentence(error: click.ClickException) -> str:
         sentence = f"there is no option {error.option_name}"
         return f"{sentence}; did you mean {near}?" if near else f"{sentence}."
     sentence = error.message
+    extra = re.fullmatch(r"Got unexpected extra arguments? \((.*)\)", sentence)
+    if extra:
+        return f"nothing is known to do with {extra[1]}; leave it out."
     if isinstance(error, click.BadParameter) and error.param is not None:
         hint = error.param.get_error_hint(error.ctx) if error.ctx else error.param.name or ""
         missing = isinstance(error, click.MissingParameter)

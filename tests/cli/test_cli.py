@@ -59,7 +59,7 @@ def test_the_version() -> None:
         (["xyzzy"], "rosette: there is no command xyzzy; there are new, check, plan, make"),
         (["--versoin"], "rosette: there is no option --versoin; did you mean --version?"),
         (["check"], "rosette check: DESIGN is missing."),
-        (["check", "a", "b"], "rosette check: Got unexpected extra argument (b)"),
+        (["check", "a", "b"], "rosette check: nothing is known to do with b; leave it out."),
         (["check", "a", "--jsn"], "rosette check: there is no option --jsn; did you mean --json?"),
         (["check", "a", "--units", "ft"], "rosette check: --units: ft is not one of mm, in."),
         (["check", "a", "--units"], "rosette check: Option --units requires an argument."),
@@ -136,6 +136,50 @@ def test_a_reader_that_goes_away_is_no_trouble() -> None:
     assert process.stderr is not None
     told = process.stderr.read()
     assert (process.wait(), told) == (ending.PIPE_CLOSED, b"")
+
+
+@pytest.mark.parametrize("closing", [">&-", ">&- 2>&-", "<&- >&-"])
+def test_a_closed_output_is_no_trouble(closing: str) -> None:
+    told = subprocess.run(
+        ["/bin/sh", "-c", f'"$0" -m rosette plan {DEMO} {closing}', sys.executable],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (told.returncode, told.stdout, told.stderr) == (0, "", "")
+
+
+def test_a_full_disk_under_the_output_is_told() -> None:
+    with Path("/dev/full").open("w") as full:
+        told = subprocess.run(
+            [sys.executable, "-m", "rosette", "plan", DEMO],
+            cwd=ROOT,
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert told.returncode == 2
+    assert told.stderr == (
+        "rosette plan: can't write what was worked out: no space left on device\n"
+    )
+
+
+def test_an_interrupt_while_the_tool_is_loading_shows_no_traceback() -> None:
+    script = (
+        "import os, runpy, signal, sys\n"
+        "class Watcher:\n"
+        "    def find_spec(self, name, *_):\n"
+        "        if name == 'click':\n"
+        "            os.kill(os.getpid(), signal.SIGINT)\n"
+        "sys.meta_path.insert(0, Watcher())\n"
+        "runpy.run_module('rosette', run_name='__main__')\n"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", script], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert (told.returncode, told.stdout, told.stderr) == (-signal.SIGINT, "", "")
 
 
 def test_a_terminal_without_the_signs_gets_stand_ins() -> None:
