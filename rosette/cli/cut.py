@@ -5,10 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from rosette.cli.cut_options import cutting_options, options_from
 from rosette.cli.ending import INTERRUPTED
 from rosette.cli.make import bar, ending_on_request
 from rosette.units import Units
@@ -31,80 +32,10 @@ Ends with 1 where there is too little wood: the plan then shows what can be cut,
 does allow. Ctrl-C while it searches shows the best plan until then, and ends with 130."""
 
 
-class Spares(click.ParamType[Any]):
-    """A number, or "usual"."""
-
-    name = "spares"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> int | Literal["usual"]:
-        """Read what was typed."""
-        if value == "usual":
-            return "usual"
-        text = str(value)
-        if not (text.isascii() and text.isdigit() and int(text[:9]) <= MOST_SPARES):
-            self.fail(f'"{text}" is not a number from 0 to {MOST_SPARES}, nor "usual".', param, ctx)
-        return int(text)
-
-
-MOST_SPARES = 500
-MOST_TOLERANCE = 45.0
-
-
 @click.command("cut", help=ABOUT, short_help="Cut the wedges out of a box of offcuts.")
 @click.argument("design", type=click.Path(path_type=Path))
 @click.argument("offcuts", type=click.Path(path_type=Path))
-@click.option(
-    "--method",
-    type=click.Choice(["strip", "free"]),
-    default="strip",
-    help="strip (the default): a saw, every cut from edge to edge. free: fret saw, laser or CNC.",
-)
-@click.option(
-    "--grain-tolerance",
-    type=click.FloatRange(0.0, MOST_TOLERANCE),
-    default=0.0,
-    metavar="DEG",
-    help="How far wedges may stand off the grain. Left out: not at all.",
-)
-@click.option(
-    "--spares",
-    type=Spares(),
-    default=0,
-    metavar="N",
-    help='Spares of each kind of wedge; "usual" for a tenth, two at the least. Left out: none.',
-)
-@click.option("--all", "everything", is_flag=True, help="As many wedges as the offcuts hold.")
-@click.option(
-    "--keep-neighbours",
-    is_flag=True,
-    help="Saw all wedges the same way up, so that neighbours in the wood stay neighbours.",
-)
-@click.option(
-    "--mirrored", is_flag=True, help="Let the left half of the ring mirror the right half."
-)
-@click.option(
-    "--faces",
-    type=click.Choice(["one", "both"]),
-    default="one",
-    help="both: wedges may be turned over, so that their backs show. Left out: one.",
-)
-@click.option(
-    "--first",
-    type=click.Choice(["offcuts", "runs", "remainder"]),
-    default="offcuts",
-    help="What to weigh first once all wedges are there: fewest offcuts (the default), longest"
-    " runs of neighbours, or the best remainder.",
-)
-@click.option(
-    "--skip-hidden", is_flag=True, help="Leave out the wedges that the fingerboard hides wholly."
-)
-@click.option(
-    "--least-in-hand",
-    metavar="LENGTH",
-    help='Warn where a cut leaves less than this to hold. Left out: "150 mm".',
-)
+@cutting_options(spares=0, told="Left out: none.")
 @click.option(
     "--units",
     type=click.Choice(["mm", "in"]),
@@ -157,21 +88,6 @@ def command(
         click.echo(f"Cutting sheets and cuts.json are in {out}.", err=True)
 
 
-def options_from(wishes: dict[str, Any], units: Units) -> CutOptions:
-    """The options of the command line as the library has them."""
-    from rosette.cli.lengths import length_option
-    from rosette.offcuts.options import LEAST_IN_HAND, OBJECTIVES, CutOptions
-
-    first, least = wishes.pop("first"), wishes.pop("least_in_hand")
-    return CutOptions(
-        **wishes,
-        objectives=(first, *(one for one in OBJECTIVES if one != first)),
-        least_in_hand=LEAST_IN_HAND
-        if least is None
-        else length_option("--least-in-hand", least, units),
-    )
-
-
 def _tell(
     cutting: CuttingPlan, units: Units, offered: Sequence[Alternative], *, as_json: bool
 ) -> None:
@@ -197,3 +113,25 @@ def _offered(
 
     with bar() as progress:
         return alternatives(design, stock_of(box), options, cutting, progress=progress)
+
+
+def cut_for_job(design: Design, offcuts: Path, wishes: dict[str, Any], units: Units) -> CuttingPlan:
+    """The cutting plan of a whole job; spares that nobody asked for may be missing.
+
+    Raises:
+        CannotMakeError: too little wood, with what the box does allow.
+        KeyboardInterrupt: stopped; a job is not made from half a search.
+    """
+    from rosette.offcuts import read_box
+    from rosette.offcuts.cutting import cut_box
+    from rosette.offcuts.shortage import shortage
+
+    box = read_box(offcuts)
+    options = options_from(wishes, units)
+    with bar() as progress:
+        cutting = cut_box(design, box, options, progress=progress)
+    if cutting.interrupted:
+        raise KeyboardInterrupt
+    if cutting.missing or (options.spares != "usual" and not cutting.complete):
+        raise shortage(design, box, cutting, _offered(design, box, options, cutting))
+    return cutting

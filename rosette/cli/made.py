@@ -50,6 +50,12 @@ def _folders(job: Job) -> Iterator[str]:
     if fixtures:
         names = sorted({Path(file).stem for file in fixtures})
         yield from _row(", ".join(names) + ": to print (3MF, STL) or mill (STEP)", "fixtures/")
+    if "cuts.json" in job.files:
+        yield from _row(
+            'every wedge\'s place in the offcuts; give the folder to "rosette offcuts take" once it'
+            " is cut",
+            "cuts.json",
+        )
     yield "  picture.png  the finished rosette, to show"
     yield "  design.toml  a copy of the design"
 

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from rosette.cli.cut_options import cutting_options, refuse_without_box
+
 if TYPE_CHECKING:
     from rosette.packet import Progress
     from rosette.units import Units
@@ -38,6 +40,12 @@ as it is; a file of yours that stands in the way is named, and nothing is done."
     help="The job folder; made, or brought up to date.",
 )
 @click.option(
+    "--offcuts",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="The box to cut the wedges from; the options from --method on say how.",
+)
+@click.option(
     "--paper",
     type=click.Choice(["a4", "letter", "a3"], case_sensitive=False),
     help="What the packet is printed on. Left out: letter for a design in inches, else a4.",
@@ -54,14 +62,17 @@ as it is; a file of yours that stands in the way is named, and nothing is done."
     help="Let files of yours that stand in the way make room: they stay under another"
     " name, packet.before.pdf for packet.pdf.",
 )
+@cutting_options(spares="usual", told="Left out: usual, or as many as the box holds.")
 def command(
     *,
     design: Path,
     out: Path,
+    offcuts: Path | None,
     paper: str | None,
     units: Units | None,
     no_fixtures: bool,
     replace: bool,
+    **wishes: Any,
 ) -> None:
     """Read, make, tell."""
     from rosette.cli.made import summary
@@ -69,15 +80,24 @@ def command(
     from rosette.design.source import read_bytes, shown_path
     from rosette.packet import make_job
 
+    record = read_bytes(design)
+    found = read_design_text(record, shown_path(design))
+    cutting = None
+    if offcuts is None:
+        refuse_without_box()
+    else:
+        with ending_on_request():
+            from rosette.cli.cut import cut_for_job
+
+            cutting = cut_for_job(found, offcuts, wishes, units or found.units)
     with ending_on_request(), bar() as progress:
-        record = read_bytes(design)
-        found = read_design_text(record, shown_path(design))
         job = make_job(
             found,
             out,
             record=record,
             paper=paper or ("letter" if (units or found.units) == "in" else "a4"),
             units=units,
+            cutting=cutting,
             fixtures=not no_fixtures,
             make_room=replace,
             progress=progress,

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from rosette.output.document import Block, Caution, Heading, Paragraph, Table, TextPages, Tick
 from rosette.packet.cautions import KNIFE, ROUTER, saw_caution, wood_cautions
+from rosette.packet.cutsteps import cutting_steps, strip_steps
 from rosette.patterns.base import RingPlan, Wedges
-from rosette.plan.model import Channel, Plan
+from rosette.plan.model import Channel, Pass, Plan
 from rosette.units import Units, format_length
 from rosette.words import Length, Word, say
+
+if TYPE_CHECKING:
+    from rosette.offcuts.cutplan import CuttingPlan
 
 BLANK = "_" * 12
 """Room to write a measure among words."""
@@ -19,19 +24,26 @@ ROOM = "_" * 20
 _WALLS = {"outer": "outer wall", "inner": "inner wall", "both": "both walls", "clear": "between"}
 
 
-def checklist(plan: Plan, *, units: Units, trays: tuple[str, ...] = ()) -> TextPages:
+def checklist(
+    plan: Plan,
+    *,
+    units: Units,
+    trays: tuple[str, ...] = (),
+    cutting: CuttingPlan | None = None,
+) -> TextPages:
     """Every step from the pivot hole to the soundhole.
 
     Args:
         plan: what is made.
         units: what lengths are told in.
         trays: names of the fixture files to print, where there are any.
+        cutting: how the wedges come out of offcuts, where they do.
     """
     return TextPages(
         title="Checklist, in the order of work",
         blocks=(
             *_before(plan, units, trays),
-            *_once(block for ring in plan.rings for block in _ring(ring, units)),
+            *_once(block for ring in plan.rings for block in _ring(ring, units, cutting)),
             *_top(plan, units),
             *_once(block for channel in plan.channels for block in _channel(plan, channel, units)),
             *_gluing(plan, units),
@@ -83,8 +95,8 @@ def _before(plan: Plan, units: Units, trays: tuple[str, ...]) -> Iterator[Block]
         )
 
 
-def _ring(ring: RingPlan, units: Units) -> Iterator[Block]:
-    what = " and ".join(ring.woods)
+def _ring(ring: RingPlan, units: Units, cutting: CuttingPlan | None) -> Iterator[Block]:
+    what = _listed(ring.woods)
     if ring.wedges is None:
         yield Heading(text=f"Ring {ring.index}: a line of {what}", level=2)
         yield Caution(text=KNIFE)
@@ -97,7 +109,11 @@ def _ring(ring: RingPlan, units: Units) -> Iterator[Block]:
         yield Paragraph(text=wedges.chosen.text(units))
     yield _measured(ring.index, wedges, units)
     yield Paragraph(text=_errors_add_up(wedges, units))
-    yield from (Tick(text=step.text(units)) for step in ring.steps)
+    steps = ring.steps
+    if cutting is not None and ring.pattern == "radial":
+        yield from cutting_steps(cutting, ring, wedges, units)
+        steps = steps[strip_steps(wedges) :]
+    yield from (Tick(text=step.text(units)) for step in steps)
 
 
 def _measured(index: int, wedges: Wedges, units: Units) -> Table:
@@ -143,7 +159,7 @@ def _top(plan: Plan, units: Units) -> Iterator[Block]:
 
 
 def _channel(plan: Plan, channel: Channel, units: Units) -> Iterator[Block]:
-    rings = " and ".join(str(ring) for ring in channel.rings)
+    rings = _listed([str(ring) for ring in channel.rings])
     noun = "ring" if len(channel.rings) == 1 else "rings"
     yield Heading(text=f"Channel {channel.index}, for {noun} {rings}", level=2)
     yield Caution(text=ROUTER)
@@ -194,11 +210,34 @@ def _passes(channel: Channel, units: Units) -> Table:
                 str(number),
                 format_length(one.depth, units),
                 format_length(one.pivot_radius, units),
-                _WALLS.get(one.wall, one.wall),
+                _WALLS.get(one.wall, one.wall) + _deeper(channel, one),
                 "____",
             )
         )
     return Table(rows=tuple(rows), align="rrrlc")
+
+
+def _deeper(channel: Channel, one: Pass) -> str:
+    """Which rings the deeper part of a stepped channel is for; nothing in its full width."""
+    step = next(
+        step
+        for step in channel.steps
+        if step.top < one.depth <= step.depth
+        and step.inner_radius < one.pivot_radius < step.outer_radius
+    )
+    if step.rings == channel.rings:
+        return ""
+    noun = "ring" if len(step.rings) == 1 else "rings"
+    return f", under {noun} {_listed([str(ring) for ring in step.rings])} alone"
+
+
+def _listed(words: Sequence[str]) -> str:
+    """Words as a list is said.
+
+    >>> _listed(["maple"]), _listed(["maple", "walnut", "cherry"])
+    ('maple', 'maple, walnut and cherry')
+    """
+    return " and ".join(one for one in (", ".join(words[:-1]), words[-1]) if one)
 
 
 def _gluing(plan: Plan, units: Units) -> Iterator[Block]:

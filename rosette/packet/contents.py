@@ -9,12 +9,16 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from rosette.design.model import Design
 from rosette.packet.entry import Entry
 from rosette.packet.fixtures import Item
 from rosette.plan.model import Plan
 from rosette.sheets.drawing import Drawing
+
+if TYPE_CHECKING:
+    from rosette.offcuts.cutplan import CuttingPlan
 
 PICTURE_PIXELS = 1600
 """Width of picture.png: sharp on a whole screen, and some hundred kilobytes."""
@@ -25,7 +29,8 @@ class Request:
     """One job: the design, its file's bytes, its plan and sheets, how it is wanted.
 
     `fixtures` waits for the fixtures, which are being made meanwhile: first for what they
-    will be, so that the packet can tell of them, then for the files.
+    will be, so that the packet can tell of them, then for the files. `cutting` says how the
+    wedges come out of offcuts, where they do.
     """
 
     design: Design
@@ -35,6 +40,7 @@ class Request:
     paper: str
     picture: Drawing
     fixtures: Iterator[tuple[Item, ...]]
+    cutting: CuttingPlan | None = None
 
 
 Made = Iterator[Item]
@@ -106,6 +112,7 @@ def _packet(request: Request, made: tuple[Item, ...]) -> Made:
         request.picture,
         made=made + next(request.fixtures),
         paper=request.paper,
+        cutting=request.cutting,
     )
     yield Entry(
         file="packet.pdf",
@@ -118,8 +125,19 @@ def _fixtures(request: Request, _: tuple[Item, ...]) -> Made:
     yield from next(request.fixtures)
 
 
+def _cuts(request: Request, _: tuple[Item, ...]) -> Made:
+    if request.cutting is None:
+        return
+    from rosette.packet.cutfolder import cuts_entry, laser_entries
+
+    yield cuts_entry(request.cutting)
+    yield from laser_entries(request.cutting)
+    yield from request.cutting.warnings
+
+
 PARTS = (
     Part(doing="Writing the plan", share=1, make=_plan),
+    Part(doing="Writing the cuts", share=1, make=_cuts),
     Part(doing="Keeping the design", share=1, make=_design),
     Part(doing="Drawing the sheets", share=20, make=_sheets),
     Part(doing="Drawing the picture", share=10, make=_picture),

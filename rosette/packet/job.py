@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
+from typing import TYPE_CHECKING
 
 from rosette import __version__
 from rosette.design.model import Design
@@ -19,7 +20,11 @@ from rosette.picture import picture
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
 from rosette.sheets import sheets
+from rosette.sheets.cutting import sheets_with
 from rosette.units import Units
+
+if TYPE_CHECKING:
+    from rosette.offcuts.cutplan import CuttingPlan
 
 Progress = Callable[[int, int, str], None]
 """Called with shares done, shares in all, and what is being made now."""
@@ -43,6 +48,7 @@ def make_job(
     record: bytes,
     paper: str,
     units: Units | None = None,
+    cutting: CuttingPlan | None = None,
     fixtures: bool = True,
     make_room: bool = False,
     progress: Progress = lambda _done, _of, _doing: None,
@@ -55,6 +61,7 @@ def make_job(
         record: the bytes of the design's file, kept with the job.
         paper: a name in `rosette.sheets.frame.PAPERS`.
         units: what people read; the design's own where None.
+        cutting: how the wedges come out of offcuts, where they do.
         fixtures: make the fixtures too.
         make_room: let the maker's files that stand in the way make room, under another name.
         progress: told how far it has come.
@@ -71,10 +78,11 @@ def make_job(
             design=design,
             record=record,
             plan=plan,
-            drawings=sheets(plan),
+            drawings=sheets(plan) if cutting is None else sheets_with(cutting, plan),
             picture=picture(plan),
             paper=paper,
             fixtures=waiting,
+            cutting=cutting,
         )
         made = _made(request, progress)
     entries = [one for one in made if isinstance(one, Entry)]
