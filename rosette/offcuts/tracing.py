@@ -95,6 +95,8 @@ def _bytes(path: Path) -> bytes:
             if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
                 raise TracingError("is not an ordinary file")
             data = file.read(MOST_BYTES + 1)
+    except TracingError:
+        raise
     except FileNotFoundError:
         raise TracingError("is not there; it is looked for beside the offcuts file") from None
     except IsADirectoryError:

@@ -50,6 +50,10 @@ def read_svg(data: bytes) -> Traced:
     parser.EndElementHandler = found.end
     try:
         parser.Parse(data, True)
+    except TracingError:
+        raise
+    except (LookupError, ValueError):
+        raise TracingError("is in an encoding that can't be read; save it as UTF-8") from None
     except expat.ExpatError as error:
         raise TracingError(
             "can't be read as SVG: line {line}: {why}",
