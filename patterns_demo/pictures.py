@@ -11,11 +11,13 @@ from pathlib import Path
 from measuring import from_above, in_section
 from rosette.design import read_design
 from rosette.offcuts import read_box
+from rosette.offcuts.cutting import cut_box
+from rosette.offcuts.options import CutOptions
 from rosette.output.png import png_bytes
 from rosette.output.svg import svg_bytes
 from rosette.picture import picture
 from rosette.plan import Plan, make_plan
-from rosette.sheets import sheets
+from rosette.sheets.cutting import sheets_with
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.inventory import inventory
 from scraps import forms
@@ -25,7 +27,7 @@ HERE = Path(__file__).resolve().parent
 SHOWN = HERE.parent / "docs" / "pictures"
 FIRST = HERE / "damson-parlour" / "design.toml"
 SCRAPS = FIRST.with_name("offcuts.toml")
-SHEETS = ("ring-1", "wedge-1", "saw-1", "channel", "channel-2", "assembly-1")
+SHEETS = ("ring-1", "wedge-1", "saw-1", "channel", "channel-2", "assembly-1", "box", "offcut-S2")
 """Sheets of the first design that the README and docs/sheets.md show."""
 PIXELS_PER_MM = 5.0
 
@@ -46,7 +48,8 @@ def files() -> Iterator[tuple[Path, bytes]]:
     plan = make_plan(read_design(FIRST))
     for drawing in _trays(plan):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
-    for drawing in sheets(plan):
+    cutting = cut_box(read_design(FIRST), read_box(SCRAPS), CutOptions(spares=4))
+    for drawing in sheets_with(cutting, plan):
         if drawing.name in SHEETS:
             yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
 

@@ -25,11 +25,17 @@ from rosette.sheets.block import (
     heights_split,
     rows_of,
 )
-from rosette.sheets.clear import hatched
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Drawing, Element, Stroke
-from rosette.sheets.marks import GREY, boxes_of, fitted, segment
+from rosette.sheets.marks import boxes_of, fitted
 from rosette.sheets.numbering import numbers
-from rosette.sheets.offcut_marks import KEEP_FILL, KERF_FILL, WEDGE_FILL, Lie, kerf_corners
+from rosette.sheets.offcut_marks import (
+    KEEP_FILL,
+    KERF_FILL,
+    WEDGE_FILL,
+    Lie,
+    defect_lines,
+    kerf_corners,
+)
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.table import heading, note, table
 from rosette.wood.looks import wood_letters
@@ -98,7 +104,8 @@ def _told(cutting: CuttingPlan, letters: Mapping[str, str]) -> str:
     for tally in cutting.tallies:
         placed, spares = placed + tally.placed, spares + tally.spares_placed
     words = [
-        f"{placed} of {cutting.needed} wedges and {spares} spares from {_count(touched)};"
+        f"{placed} of {cutting.needed} wedges and {spares} spare{'' if spares == 1 else 's'}"
+        f" from {_count(touched)};"
         f" {_count(whole)} stay{'s' if whole == 1 else ''} whole.",
         "Take them up in the order of their numbers.",
         f"Of the wood in those that are cut, {100.0 * cutting.yielded:.0f} % becomes wedges.",
@@ -137,14 +144,10 @@ def _cell(
         shape(kerf_corners(cut, lie, kerf), fill=KERF_FILL, colour=None)
     for wedge in piece.wedges:
         shape(wedge.vertices, weight=HAIR, fill=WEDGE_FILL)
-    for ring in piece.wood.defects:
-        parts.extend(
-            segment(
-                (a[0] * scale, a[1] * scale), (b[0] * scale, b[1] * scale), weight=HAIR, colour=GREY
-            )
-            for a, b in hatched([ring], [], angle=45.0, spacing=1.2 / scale)
-        )
-        shape(ring, weight=THIN)
+    parts.extend(
+        replace(one, outline=enlarged(one.outline, scale), weight=min(one.weight, THIN))
+        for one in defect_lines(piece.wood, [], spacing=1.2 / scale)
+    )
     for ring in (piece.wood.outline, *piece.wood.holes):
         shape(ring, weight=MEDIUM if piece.touched else THIN)
     drawn = block(parts)

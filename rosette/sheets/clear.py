@@ -114,6 +114,18 @@ def hatched(
             yield from broken(a, b, boxes)
 
 
+def within(rings: Rings, a: Point, b: Point) -> Iterator[tuple[Point, Point]]:
+    """What of a line lies in a polygon with holes."""
+    length = math.dist(a, b)
+    if length == 0.0:
+        return
+    met = crossings(rings, a, ((b[0] - a[0]) / length, (b[1] - a[1]) / length))
+    shares = [0.0, *(one / length for one in met if 0.0 < one < length), 1.0]
+    for low, high in pairwise(shares):
+        if high > low and is_inside(rings, _between(a, b, (low + high) / 2.0)):
+            yield _between(a, b, low), _between(a, b, high)
+
+
 def clipped(a: Point, b: Point, frame: Frame) -> tuple[Point, Point] | None:
     """What of a line lies in an upright rectangle (Liang and Barsky)."""
     left, bottom, right, top = frame

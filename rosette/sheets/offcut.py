@@ -95,22 +95,15 @@ def _sheets(piece: CutPiece, cutting: CuttingPlan, plan: Plan, name: str) -> Ite
         *cut_tables(piece, kerf=cutting.kerf, units=units),
         *hand(piece, cutting, units),
     ]
-    below = column([lead, keys], gap=3.0)
-    beside = flow([_lead(piece, units, 110.0), keys], width=LANDSCAPE[0], gap=14.0)
-    page, rest = next(
-        (stacked(picture, block, gap=GAP), left)
-        for block, left, room in (
+    narrow = _lead(piece, units, 110.0)
+    page, rest = _whole_page(
+        picture,
+        (
             (column([lead, keys, *work], gap=4.0), [], (PAGE_WIDTH, PAGE_HEIGHT)),
-            (below, work, (PAGE_WIDTH, PAGE_HEIGHT)),
-            (beside, work, LANDSCAPE),
-            (_lead(piece, units, 110.0), [keys, *work], (0.0, 0.0)),
-        )
-        if room == (0.0, 0.0)
-        or (
-            max(picture.width, block.width) <= room[0]
-            and picture.height + block.height + GAP <= room[1]
-        )
-    )
+            (column([lead, keys], gap=3.0), work, (PAGE_WIDTH, PAGE_HEIGHT)),
+            (flow([narrow, keys], width=LANDSCAPE[0], gap=14.0), work, LANDSCAPE),
+        ),
+    ) or (picture, [lead, keys, *work])
     yield map_drawing(
         page,
         name=f"offcut-{name}",
@@ -119,6 +112,20 @@ def _sheets(piece: CutPiece, cutting: CuttingPlan, plan: Plan, name: str) -> Ite
         " in order, what stays.",
     )
     yield from _more(piece, rest, name, title)
+
+
+def _whole_page(
+    picture: Block, tries: Sequence[tuple[Block, list[Block], tuple[float, float]]]
+) -> tuple[Block, list[Block]] | None:
+    """The picture with the first block below it that leaves both on one page, and what is left.
+
+    A picture that is larger than a page stands alone: no words are cut apart with it.
+    """
+    for below, left, (wide, high) in tries:
+        width, height = max(picture.width, below.width), picture.height + below.height + GAP
+        if width <= wide and height <= high:
+            return stacked(picture, below, gap=GAP), left
+    return None
 
 
 def _more(piece: CutPiece, blocks: Sequence[Block], name: str, title: str) -> Iterator[Drawing]:

@@ -15,15 +15,16 @@ from rosette.geometry.outline import Point
 from rosette.offcuts.cutplan import CutPiece, CutWedge, SawCut
 from rosette.sheets.blank_words import Blank, blank_words, setting_for
 from rosette.sheets.block import PAGE_WIDTH, Block, block, column
-from rosette.sheets.clear import Frame, clipped, crossings, hatched
+from rosette.sheets.clear import Frame, clipped, crossings
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Element, Stroke
-from rosette.sheets.marks import GREY, segment
+from rosette.sheets.marks import segment
 from rosette.sheets.offcut_marks import (
     Lie,
     bands_of,
     blank_of,
     bubble,
     bubble_radius,
+    defect_lines,
     kerf_corners,
     kerf_stroke,
     wedge_stroke,
@@ -212,7 +213,6 @@ def _wood(row: _Row, piece: CutPiece, lie: Lie) -> Iterator[Element]:
     """The wood of the band: crosscut edges, own edges, defects; cut off at the sides."""
     left, low, right, high = row.frame
     rings = [lie.all_turned(ring) for ring in (piece.wood.outline, *piece.wood.holes)]
-    defects = [lie.all_turned(ring) for ring in piece.wood.defects]
 
     def scaled(a: Point, b: Point, *, weight: float = MEDIUM, colour: str = "#000000") -> Stroke:
         return segment(_times(a, row.scale), _times(b, row.scale), weight=weight, colour=colour)
@@ -222,16 +222,16 @@ def _wood(row: _Row, piece: CutPiece, lie: Lie) -> Iterator[Element]:
             scaled((u0, v), (u1, v), weight=THIN)
             for u0, u1 in _inside_along(rings, v, (low + high) / 2.0, left, right)
         )
-    for ring in (*rings, *defects):
+    for ring in rings:
         for a, b in pairwise([*ring, ring[0]]):
             kept = clipped(a, b, row.frame)
             if kept is not None:
                 yield scaled(*kept)
-    for ring in defects:
-        for a, b in hatched([ring], [], angle=45.0, spacing=1.4 / row.scale):
-            kept = clipped(a, b, row.frame)
-            if kept is not None:
-                yield scaled(*kept, weight=HAIR, colour=GREY)
+    for one in defect_lines(piece.wood, [], spacing=1.4 / row.scale):
+        a, b = lie.all_turned(one.outline.points())
+        kept = clipped(a, b, row.frame)
+        if kept is not None:
+            yield scaled(*kept, weight=one.weight, colour=one.colour or "#000000")
 
 
 def _inside_along(

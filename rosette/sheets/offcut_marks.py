@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from rosette.geometry.outline import Point, polygon
 from rosette.lettering import text_width
 from rosette.offcuts.cutplan import CutPiece, CutWedge, SawCut
+from rosette.offcuts.model import Offcut
 from rosette.sheets.blank_words import Blank
-from rosette.sheets.clear import Rings, hatched
+from rosette.sheets.clear import hatched, within
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Circle, Element, Stroke
 from rosette.sheets.marks import GREY, SMALLEST, Box, centred, segment
 
@@ -117,13 +118,22 @@ def kerf_stroke(cut: SawCut, corners: Sequence[Point], *, in_band: bool = False)
     )
 
 
-def defect_strokes(rings: Rings, boxes: Sequence[Box]) -> Iterator[Element]:
-    """Defects, hatched both ways."""
-    for number, ring in enumerate(rings, start=1):
+def defect_lines(wood: Offcut, boxes: Sequence[Box], *, spacing: float = 1.4) -> Iterator[Stroke]:
+    """Defects, hatched both ways, as far as they lie in the wood."""
+    whole = (wood.outline, *wood.holes)
+    for ring in wood.defects:
         for angle in (45.0, 135.0):
-            for a, b in hatched([ring], boxes, angle=angle, spacing=1.4):
-                yield segment(a, b, layer="note", weight=HAIR, colour=GREY)
-        yield Stroke(outline=polygon(ring), layer="note", weight=MEDIUM, name=f"defect-{number}")
+            for a, b in hatched([ring], boxes, angle=angle, spacing=spacing):
+                for p, q in within(whole, a, b):
+                    yield segment(p, q, layer="note", weight=HAIR, colour=GREY)
+        yield from defect_edges(wood, ring)
+
+
+def defect_edges(wood: Offcut, ring: Sequence[Point]) -> Iterator[Stroke]:
+    """A defect's edge, as far as it lies in the wood."""
+    for a, b in zip(ring, [*ring[1:], ring[0]], strict=True):
+        for p, q in within((wood.outline, *wood.holes), a, b):
+            yield segment(p, q, layer="note", weight=MEDIUM)
 
 
 def bubble_radius(most: int) -> float:

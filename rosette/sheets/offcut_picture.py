@@ -22,7 +22,8 @@ from rosette.sheets.offcut_marks import (
     blank_of,
     bubble,
     bubble_radius,
-    defect_strokes,
+    defect_edges,
+    defect_lines,
     kerf_corners,
     kerf_stroke,
     wedge_stroke,
@@ -51,7 +52,8 @@ def offcut_picture(piece: CutPiece, *, kerf: float, units: Units) -> Block:
     solid = [*_blanks(piece), *_kerfs(piece, lie, kerf), *_edges(piece)]
     taken = Taken()
     taken.add(solid)
-    taken.add(Stroke(outline=polygon(ring), layer="note") for ring in piece.wood.defects)
+    for ring in piece.wood.defects:
+        taken.add(defect_edges(piece.wood, ring))
     words: list[Element] = []
 
     def put(elements: Iterable[Element]) -> None:
@@ -74,7 +76,7 @@ def offcut_picture(piece: CutPiece, *, kerf: float, units: Units) -> Block:
     for remainder in piece.remainders:
         put(_remainder_words(remainder, taken, units, turn=upright(lie.axis - 90.0)))
     tints = [_tint(one) for one in piece.remainders if one.useful]
-    defects = list(defect_strokes(piece.wood.defects, boxes_of(words)))
+    defects = list(defect_lines(piece.wood, boxes_of(words)))
     return block([*tints, *defects, *solid, *words])
 
 
@@ -93,8 +95,18 @@ def _edges(piece: CutPiece) -> list[Element]:
         Stroke(outline=polygon(ring), layer="note", weight=THICK, name=name) for name, ring in rings
     ]
     lines = {cut.fence_line for cut in piece.cuts if cut.kind == "crosscut" and cut.fence_line}
-    parts.extend(segment(a, b, weight=1.8 * THICK, colour=GAUGE_COLOUR) for a, b in sorted(lines))
+    parts.extend(_at_the_gauge(a, b) for a, b in sorted(lines))
     return parts
+
+
+def _at_the_gauge(a: Point, b: Point) -> Stroke:
+    """A bold line along an edge of the wood, which lies on its left, and outside of it."""
+    weight = 1.8 * THICK
+    share = (weight + THICK) / 2.0 / math.dist(a, b)
+    dx, dy = (b[1] - a[1]) * share, (a[0] - b[0]) * share
+    return segment(
+        (a[0] + dx, a[1] + dy), (b[0] + dx, b[1] + dy), weight=weight, colour=GAUGE_COLOUR
+    )
 
 
 def _tint(remainder: Remainder) -> Stroke:
@@ -224,11 +236,11 @@ def _beside(cut: SawCut, lie: Lie, kerf: float, radius: float) -> Iterator[Point
     over = 1.0 if v1 > v0 else -1.0
     yield lie.own((u1, v1 + over * (radius + 0.6)))
     yield lie.own((u0, v0 - over * (radius + 0.6)))
-    side = kerf / 2.0 + radius + 0.6
+    slope, off = (u1 - u0) / (v1 - v0), radius + 0.8
+    side = (kerf / 2.0 + off) * math.hypot(1.0, slope)
     for u, v, inward in ((u0, v0, over), (u1, v1, -over)):
         for hand in (1.0, -1.0):
-            lean = (u1 - u0) / (v1 - v0) * inward * (radius + 0.6)
-            yield lie.own((u + hand * side + lean, v + inward * (radius + 0.6)))
+            yield lie.own((u + hand * side + slope * inward * off, v + inward * off))
 
 
 def _band_names(piece: CutPiece, lie: Lie) -> Iterator[Element]:

@@ -14,6 +14,8 @@ from rosette.units import Units, format_length, number_in
 
 HEAD = ("cut", "kind", "mitre", "gauge left alone", "from the cut before", "in the hand", "frees")
 SIZE = 2.2
+SHAVING = "shaving"
+"""Less than a kerf from the cut before."""
 ROWS = 20
 """Cuts in one block of the table, so that a page takes two of them."""
 
@@ -70,12 +72,13 @@ def _apart(before: SawCut | None, cut: SawCut, lie: Lie, kerf: float, units: Uni
         return "trim"
     mine, other = _ends(cut, lie), _ends(before, lie)
     if cut.kind == "crosscut":
-        return number_in(abs(mine[0][1] - other[0][1]) - kerf, units)
+        left = abs(mine[0][1] - other[0][1]) - kerf
+        return number_in(left, units) if left > 0.0 else SHAVING
     gaps = [
         abs(mine[i][0] - other[i][0]) - (_slant(mine, kerf) + _slant(other, kerf)) / 2.0
         for i in (0, 1)
     ]
-    return " / ".join(number_in(gap, units) for gap in gaps)
+    return " / ".join(number_in(gap, units) if gap > 0.0 else SHAVING for gap in gaps)
 
 
 def _ends(cut: SawCut, lie: Lie) -> tuple[tuple[float, float], tuple[float, float]]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.frame import TitleBlock, framed, pages
+from tests.golden.cutting_cases import CUTTING_CASES
 from tests.golden.ring_cases import RING_CASES
 from tests.golden.shop_cases import SHOP_CASES
 from tests.output.samples import sample
@@ -31,5 +32,6 @@ CASES: dict[str, Callable[[], Drawing]] = {
     "part-of-a-large-sheet": _part,
     "framed": lambda: framed(sample(), BLOCK),
     **RING_CASES,
+    **CUTTING_CASES,
     **SHOP_CASES,
 }

@@ -55,12 +55,14 @@ def test_words_can_be_read(name: str) -> None:
 def test_words_of_a_file_for_a_laser_keep_clear_of_its_cuts(name: str) -> None:
     _, cutting = case(name)
     for sheet in laser_sheets(cutting):
+        if not texts(sheet):  # blanks thinner than any letter
+            continue
         assert overlaps(sheet) == []
         assert outside(sheet) == []
         seen = replace(
             sheet, elements=tuple(e for e in sheet.elements if getattr(e, "layer", "") in KEPT)
         )
-        assert not texts(seen) or list(struck(seen)) == []
+        assert list(struck(seen)) == []
 
 
 def test_the_names_of_files_are_plain_and_no_two_alike() -> None:
