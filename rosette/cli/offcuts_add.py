@@ -102,6 +102,8 @@ def command(
         raise click.UsageError(
             f"one of --rectangle, --taper, --curved and --file says the shape: {told}."
         )
+    if sits is not None and given != ["taper"]:
+        raise click.UsageError("--sits goes with --taper only.")
     values = {"id": toml_value(name), "wood": toml_value(wood)}
     values |= typed_values(
         box,

@@ -20,7 +20,7 @@ HEAD = ("id", "wood", "thick", "along", "across", "usable", "count")
 _LEFT = 2
 _NEARLY = 0.75
 _SQUARE: dict[Units, str] = {"mm": "cm²", "in": "in²"}
-_LONGEST = {0: 20, 1: 22}
+_LONGEST = {0: 18, 1: 20}
 """Characters shown of ids and woods, so that a line stays within 80."""
 
 

@@ -44,7 +44,8 @@ def blocks(text: str) -> list[Block]:
     for line, name, many in heads:
         if not many and name == starts[-1][1]:
             continue
-        starts.append((_with_remarks(lines, line, starts[-1][0]), name))
+        # a lone sub-table, apart from the entry that it belongs to, is no entry itself
+        starts.append((_with_remarks(lines, line, starts[-1][0]), name if many else f"{name}."))
     ends = [start for start, _ in starts[1:]] + [len(lines)]
     made = [
         Block(name, "".join(lines[start:end]))

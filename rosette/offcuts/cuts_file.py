@@ -73,6 +73,8 @@ def read_cuts(path: Path) -> JobCuts:
         )
     try:
         return _cuts(document, source)
+    except InputError:
+        raise
     except (KeyError, TypeError, ValueError, OverflowError):
         raise _refused(source, "parts of it are missing or damaged; make the job again") from None
 
