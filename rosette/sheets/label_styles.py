@@ -7,70 +7,28 @@ A label stands with its outer end up: width across the wedge, height along its g
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Literal
 
 from rosette.geometry.outline import polygon
-from rosette.lettering import text_width
 from rosette.patterns.base import Blank
 from rosette.sheets.drawing import HAIR, Element, Stroke, Text
+from rosette.sheets.label_parts import (
+    BACK,
+    INSET,
+    MARKED,
+    NUMBER_HEIGHTS,
+    PAD,
+    TALLEST,
+    WIDEST,
+    Label,
+    Origin,
+    Style,
+    longest,
+    width_at_end,
+)
+from rosette.sheets.label_strips import strip_across, strip_along, strip_beside
 from rosette.sheets.marks import SMALLEST, arrow, centred
 
-NUMBER_HEIGHTS = (3.4, 3.0, 2.6, 2.2, 2.0, SMALLEST)
-SHOW = "show"
-"""What stands on the face that will be seen."""
-MARKED, BACK = "marked", "back"
-"""The same where it is known which face that is: the one marked before sawing, or its back."""
-WIDEST, TALLEST = 32.0, 20.0
-"""No label needs to be larger, in mm."""
-INSET = 0.4
-"""How far in mm a label stays within its blank, at the sides and at the ends."""
-PAD = 0.6
-"""Clear space in mm between words and a label's edge."""
-
-Kind = Literal["across", "short", "along", "line", "strip"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Origin:
-    """Where a wedge was cut: offcut, band and place ("2/5"), and the face that shows.
-
-    The face is `MARKED` or `BACK`.
-    """
-
-    offcut: str
-    place: str
-    face: str
-    wood: str
-    ring: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
-    """What one label says; `position` is the bare number, empty where it is left to write in.
-
-    `offcut` and `place` say where the wedge comes from, empty where nobody knows; `face` which
-    face of the wood the label is stuck on.
-    """
-
-    name: str
-    text: str
-    position: str
-    wood: str
-    letter: str
-    offcut: str = ""
-    place: str = ""
-    face: str = SHOW
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Style:
-    """A size in mm and how the words of every label are set in it."""
-
-    kind: Kind
-    width: float
-    height: float
-    words: Callable[[Label], list[Element]]
+__all__ = ["BACK", "INSET", "MARKED", "Label", "Origin", "Style", "drawn", "style_for", "words_on"]
 
 
 def style_for(labels: Sequence[Label], blank: Blank) -> Style | None:
@@ -84,9 +42,9 @@ def style_for(labels: Sequence[Label], blank: Blank) -> Style | None:
         _line_full,
         _line_bare,
         _line_number,
-        _strip_across,
-        _strip_along,
-        _strip_beside,
+        strip_across,
+        strip_along,
+        strip_beside,
     )
     found = (
         style
@@ -95,16 +53,6 @@ def style_for(labels: Sequence[Label], blank: Blank) -> Style | None:
         if (style := attempt(labels, blank, height)) is not None
     )
     return next(found, None)
-
-
-def width_at_end(blank: Blank, height: float) -> float:
-    """How wide a label of that height may be at the blank's outer end."""
-    taper = (blank.outer_width - blank.inner_width) / blank.height
-    return blank.outer_width - taper * (height + INSET) - 2.0 * INSET
-
-
-def _longest(words: Sequence[str], height: float, *, bold: bool = False) -> float:
-    return max(text_width(one, height, bold) for one in words)
 
 
 def _across_from(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
@@ -120,17 +68,17 @@ def _across(
     rows = 3.0 + size + lines * small + (lines + 1) * 1.2 + 1.6
     if rows > blank.height - 2.0 * INSET:
         return None
-    numbers = _longest([one.text for one in labels], size, bold=True)
-    needed = max(numbers, _longest([one.face for one in labels], small))
+    numbers = longest([one.text for one in labels], size, bold=True)
+    needed = max(numbers, longest([one.face for one in labels], small))
     if origin:
-        needed = max(needed, *(_longest(_from(one), small) for one in labels))
+        needed = max(needed, *(longest(_from(one), small) for one in labels))
     tall = min(TALLEST, rows + 3.0, blank.height - 2.0 * INSET)
     height = tall if width_at_end(blank, tall) - 2.0 * PAD >= needed else rows
     width = min(WIDEST, width_at_end(blank, height))
     room = width - 2.0 * PAD
     if needed > room:
         return None
-    named = _longest([one.wood for one in labels], small) <= room
+    named = longest([one.wood for one in labels], small) <= room
     tip = height - 0.8
     tail = tip - 3.0 - (height - rows)
 
@@ -164,8 +112,8 @@ def _short(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
     small = SMALLEST
     height = size + small + 1.0 + 1.6
     width = min(WIDEST, width_at_end(blank, height))
-    top = _longest([one.text for one in labels], size, bold=True) + 3.2
-    low = _longest([f"{one.letter} {one.face}" for one in labels], small)
+    top = longest([one.text for one in labels], size, bold=True) + 3.2
+    low = longest([f"{one.letter} {one.face}" for one in labels], small)
     if height > blank.height - 2.0 * INSET or max(top, low) > width - 2.0 * PAD:
         return None
     y, low_y = height - 0.8 - size / 2.0, 0.8 + small / 2.0
@@ -190,8 +138,8 @@ def _beside_from(labels: Sequence[Label], blank: Blank, size: float) -> Style | 
     """Number and origin side by side along the grain, and an arrow at their outer end."""
     small = max(SMALLEST, 0.65 * size)
     long = max(
-        _longest([f"{one.text} {one.letter}" for one in labels], size, bold=True),
-        _longest([_origin_line(one) for one in labels], small),
+        longest([f"{one.text} {one.letter}" for one in labels], size, bold=True),
+        longest([_origin_line(one) for one in labels], small),
     )
     height = long + 2.4 + 0.6 + 2.0 * 0.5
     width = min(size + small + 3.2, width_at_end(blank, height))
@@ -244,7 +192,7 @@ def _along(
     labels: Sequence[Label], blank: Blank, size: float, said: Callable[[Label], str]
 ) -> Style | None:
     """One line along the grain, and an arrow at its outer end."""
-    long = _longest([said(one) for one in labels], size, bold=True)
+    long = longest([said(one) for one in labels], size, bold=True)
     height = long + 2.4 + 0.6 + 2.0 * 0.5
     width = min(size + 3.0, width_at_end(blank, height))
     if height > blank.height - 2.0 * INSET or size + 2.0 * PAD > width:
@@ -282,7 +230,7 @@ def _line(
     labels: Sequence[Label], blank: Blank, size: float, said: Callable[[Label], str]
 ) -> Style | None:
     """An arrow and one line across: for the blanks of a hair-thin ring."""
-    long = _longest([said(one) for one in labels], size, bold=True)
+    long = longest([said(one) for one in labels], size, bold=True)
     height = size + 0.6
     width = min(long + 1.6 + 2.0, width_at_end(blank, height))
     if height > blank.height - 2.0 * INSET or long + 1.6 + 2.0 * PAD > width:
@@ -296,67 +244,6 @@ def _line(
         ]
 
     return Style(kind="line", width=width, height=height, words=words)
-
-
-def _strip_across(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    """Each wedge's number across it, under an arrow, on a strip over several wedges."""
-    wide = _longest([one.position for one in labels], size, bold=True)
-    height = size + 1.3 + 0.4 + 0.8
-    width = width_at_end(blank, height) + 2.0 * INSET
-    if height > blank.height - 2.0 * INSET or wide + 2.0 * PAD > width:
-        return None
-
-    def words(label: Label) -> list[Element]:
-        return [
-            *arrow((0.0, height - 1.7), (0.0, height - 0.4), layer="grain", head=1.0),
-            centred(
-                label.position, (0.0, 0.4 + size / 2.0), height=size, layer="engrave", bold=True
-            ),
-        ]
-
-    return Style(kind="strip", width=width, height=height, words=words)
-
-
-def _strip_along(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    """Each wedge's number along it on a strip over several wedges."""
-    long = _longest([one.position for one in labels], size, bold=True)
-    height = long + 1.3 + 0.4 + 0.8
-    width = width_at_end(blank, height) + 2.0 * INSET
-    if height > blank.height - 2.0 * INSET or size + 0.4 > width:
-        return None
-
-    def words(label: Label) -> list[Element]:
-        return [
-            *arrow((0.0, height - 1.7), (0.0, height - 0.4), layer="grain", head=1.0),
-            centred(
-                label.position,
-                (0.0, 0.4 + long / 2.0),
-                height=size,
-                turn=90.0,
-                layer="engrave",
-                bold=True,
-            ),
-        ]
-
-    return Style(kind="strip", width=width, height=height, words=words)
-
-
-def _strip_beside(labels: Sequence[Label], blank: Blank, size: float) -> Style | None:
-    """Each wedge's number along it and the arrow beside it: for the shortest cells."""
-    long = _longest([one.position for one in labels], size)
-    height = long + 0.8
-    width = width_at_end(blank, height) + 2.0 * INSET
-    if height > blank.height - 2.0 * INSET or size + 1.0 > width:
-        return None
-
-    def words(label: Label) -> list[Element]:
-        x = -(size + 0.7) / 2.0
-        return [
-            *arrow((x + 0.25, 0.5), (x + 0.25, height - 0.5), layer="grain", head=1.2),
-            centred(label.position, (0.35, height / 2.0), height=size, turn=90.0, layer="engrave"),
-        ]
-
-    return Style(kind="strip", width=width, height=height, words=words)
 
 
 def drawn(label: Label, style: Style) -> list[Element]:
