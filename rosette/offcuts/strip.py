@@ -17,6 +17,7 @@ from rosette.offcuts.cuts import Band, cuts_for
 from rosette.offcuts.model import Cut, Layout, Offcut, Placement, Ways, WedgeSize
 from rosette.offcuts.region import Edges, Floats, Frame, Region, usable_region
 from rosette.offcuts.rows import Apart, Counts, Seat, most_in_rows, row_layout
+from rosette.offcuts.settle import settled
 
 _TILTS = (0.0, 1.0, -1.0, 0.5, -0.5)
 """Shares of the grain tolerance that are tried; the first wins among equals."""
@@ -69,6 +70,26 @@ def strip_layout(
         method="strip", placements=placements, cuts=cuts, bound=max(bound, len(placements)),
         tilt=best.tilt, nodes=nodes,
     )  # fmt: skip
+
+
+def strip_count(
+    region: Region,
+    size: WedgeSize,
+    *,
+    kerf: float,
+    ways: Ways = "both",
+    node_limit: int = NODE_LIMIT,
+) -> tuple[int, int]:
+    """How many wedges a saw gets out of a region, and the proved bound; nothing is laid out.
+
+    A `node_limit` of 0 looks once only: quick, and often enough to tell that there are enough
+    or that there can't be.
+    """
+    found = [
+        _search(region, size, kerf=kerf, ways=some, beat=0, node_limit=node_limit)
+        for some in WAYS[ways]
+    ]
+    return max(one.total for one in found), max(one.bound for one in found)
 
 
 def _tilts(tolerance: float) -> tuple[float, ...]:
@@ -136,9 +157,10 @@ def _turning_heights(edges: Edges) -> Floats:
 def _laid_out(
     best: _Found, size: WedgeSize, kerf: float
 ) -> tuple[tuple[Placement, ...], tuple[Cut, ...]]:
-    starts = np.array(best.bands.starts)
-    if len(starts) == 0:
+    if not best.bands.starts:
         return (), ()
+    most = counter(best.region.edges, size, kerf=kerf, ways=best.ways)
+    starts = np.array(settled(best.bands.starts, most, pitch=size.height + kerf))
     (centres,) = feasible_centres(best.region.edges, size, starts, starts)
     apart = apart_for(size, kerf)
     bands = [
