@@ -17,7 +17,6 @@ from tests.offcuts_box.jobs import TEXT, cuts, put_box, states
 from tests.offcuts_box.killing import FIRST, SECOND, THIRD
 
 ROOT = Path(__file__).resolve().parents[2]
-SECONDS = 3.0
 ADD = ["--id", "R", "--wood", "maple", "--thickness", "2.2", "--rectangle", "100", "40"]
 
 
@@ -54,38 +53,35 @@ def test_without_the_systems_exchange_the_next_command_makes_it_whole(tmp_path: 
 
 @pytest.mark.parametrize("what", ["add", "take"])
 def test_commands_killed_at_random_moments(tmp_path: Path, what: str) -> None:
-    """Real commands, real kills: most of them while libraries load, some while they write."""
-    rng, started, killed, done = random.Random(7), time.monotonic(), 0, 0
-    words = ADD if what == "add" else []
-    usual = 1.0
-    while time.monotonic() - started < SECONDS:
-        folder = tmp_path / str(killed + done)
-        folder.mkdir()
-        path = put_box(folder)
-        job = cuts(path, {"T": 1})
-        began = time.monotonic()
-        run = subprocess.Popen(
-            [sys.executable, "-m", "rosette", "offcuts", what, str(path),
-             *(words or [str(job)])],
-            cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
-        )  # fmt: skip
-        try:
-            run.wait(timeout=usual * rng.uniform(0.75, 1.05) if done else None)
-            assert run.returncode == 0, run.stderr.read() if run.stderr else ""
-            done, usual = done + 1, time.monotonic() - began
-        except subprocess.TimeoutExpired:
-            run.send_signal(signal.SIGKILL)
-            run.wait()
-            killed += 1
-        finally:
-            assert run.stderr is not None
-            run.stderr.close()
-        now = path.read_text()
-        assert read_box(path).offcuts
-        if now != TEXT:
-            assert states(path)[-1] == TEXT
-    assert killed
-    assert done
+    """Real commands, real kills: some while libraries load, some while they write."""
+    rng = random.Random()
+    began = time.monotonic()
+    assert _run(tmp_path / "whole", what, None)
+    usual = time.monotonic() - began
+    moments = [0.1, *(rng.uniform(0.6, 1.0) for _ in range(4))]
+    ended = [_run(tmp_path / str(i), what, usual * one) for i, one in enumerate(moments)]
+    assert not ended[0], "a tenth of the usual time is too little to come to an end"
+
+
+def _run(folder: Path, what: str, seconds: float | None) -> bool:
+    """Run a command, killed after so many seconds; whether it came to its end by itself."""
+    folder.mkdir()
+    path = put_box(folder)
+    words = ADD if what == "add" else [str(cuts(path, {"T": 1}))]
+    run = subprocess.Popen(
+        [sys.executable, "-m", "rosette", "offcuts", what, str(path), *words],
+        cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
+    )  # fmt: skip
+    try:
+        _, told = run.communicate(timeout=seconds)
+        assert run.returncode == 0, told
+    except subprocess.TimeoutExpired:
+        run.send_signal(signal.SIGKILL)
+        run.communicate()
+    assert read_box(path).offcuts
+    if path.read_text() != TEXT:
+        assert states(path)[-1] == TEXT
+    return run.returncode == 0
 
 
 def test_a_hand_saved_file_that_a_kill_left_aside_comes_back(tmp_path: Path) -> None:
