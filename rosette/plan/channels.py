@@ -16,6 +16,10 @@ SAME = 1e-6
 """Two lengths closer than this (mm) are the same."""
 THINNEST_SLIVER = 0.8
 """Soundboard left narrower than this (mm) between two channels breaks out (common practice)."""
+WIDEST_GAP, USUAL_GAP = 0.76, 0.05
+"""Room for glue, mm: both walls together at the most, each wall with epoxy (common practice)."""
+WIDEST_KERF = 3.2
+"""A full-width table-saw blade's cut, mm (common practice)."""
 MARGIN = 3.0
 """Soundboard usually left between the soundhole's edge and the first ring, mm (common practice)."""
 
@@ -39,7 +43,11 @@ def lay_out(design: Design) -> Layout:
             refusals += trouble
             if not trouble:
                 channels.append(_channel(design, group, index))
-    warnings = [*_margin_warnings(design), *_sliver_warnings(design, channels)]
+    warnings = [
+        *_fit_warnings(design),
+        *_margin_warnings(design),
+        *_sliver_warnings(design, channels),
+    ]
     warnings += (w for channel in channels for w in _floor_warnings(design, channel))
     return Layout(tuple(channels), tuple(refusals), tuple(warnings))
 
@@ -56,6 +64,18 @@ def _placing_refusals(design: Design) -> Iterator[Finding]:
             index=first.index,
             radius=Length(first.inner_radius),
             hole=Length(hole),
+        )
+    gap = design.channel.gap
+    if gap >= first.inner_radius - SAME:
+        yield finding(
+            "gap-too-wide",
+            "channel.gap",
+            "a gap of {gap} takes the channel past the centre of ring {index}, whose inner radius"
+            " is {radius}; {usual} at each wall is usual",
+            gap=Length(gap),
+            index=first.index,
+            radius=Length(first.inner_radius),
+            usual=Length(USUAL_GAP),
         )
     for a, b in pairwise(design.rings):
         if b.inner_radius < a.outer_radius - SAME:
@@ -234,6 +254,29 @@ def _channel(design: Design, group: Sequence[PlacedRing], index: int) -> Channel
             )
         ),
     )
+
+
+def _fit_warnings(design: Design) -> Iterator[Finding]:
+    gap, kerf = design.channel.gap, design.cutting.kerf
+    if 2.0 * gap > WIDEST_GAP + SAME:
+        yield finding(
+            "wide-gap",
+            "channel.gap",
+            "a gap of {gap} at each wall would be seen; {usual} is usual, and {most} in all the"
+            " most",
+            gap=Length(gap),
+            usual=Length(USUAL_GAP),
+            most=Length(WIDEST_GAP),
+        )
+    if kerf > WIDEST_KERF + SAME:
+        yield finding(
+            "wide-kerf",
+            "cutting.kerf",
+            "a saw's cut of {kerf} is wider than a table saw's full blade, {most}: look at the"
+            " number and its unit",
+            kerf=Length(kerf),
+            most=Length(WIDEST_KERF),
+        )
 
 
 def _margin_warnings(design: Design) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from rosette.geometry.hidden import HiddenStrip
 from rosette.patterns import patterns
 from rosette.patterns.base import RingPlan, RingSite
 from rosette.plan.channels import lay_out
+from rosette.plan.letters import letter_warnings
 from rosette.plan.model import FixtureWishes, Job, Plan
 from rosette.plan.movement import movements
 
@@ -26,6 +27,7 @@ def make_plan(design: Design) -> Plan:
         raise CannotMakeError(refusals, source=design.source, units=design.units)
     moves, move_warnings = movements(design, rings)
     warnings = [w for ring in rings for w in ring.warnings]
+    letters = letter_warnings(design, rings)
     job = design.job
     return Plan(
         name=design.instrument.name,
@@ -47,7 +49,7 @@ def make_plan(design: Design) -> Plan:
         channels=layout.channels,
         movement=tuple(moves),
         fixtures=FixtureWishes(clearance=design.fixtures.clearance, text=design.fixtures.text),
-        warnings=(*warnings, *layout.warnings, *move_warnings),
+        warnings=(*warnings, *layout.warnings, *move_warnings, *letters),
     )
 
 

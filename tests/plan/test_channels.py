@@ -141,3 +141,17 @@ def test_every_reason_is_told_at_once() -> None:
         radial(segments=700, spacer={"wood": "maple", "thickness": 1.0}, tile_thickness=3.4),
     )
     assert {"no-inner-edge", "floor-too-thin"} <= said.keys()
+
+
+def test_a_gap_past_the_centre_is_refused_and_a_wide_one_warned_of() -> None:
+    """Room for glue: 0.76 mm in all at the most (common practice)."""
+    told = refusal(radial(inner_radius=52), channel={"gap": 60.0})
+    assert "0.05 mm" in told["gap-too-wide"]
+    assert "wide-gap" in codes(plan(radial(), channel={"gap": 0.39}))
+    assert "wide-gap" not in codes(plan(radial(), channel={"gap": 0.38}))
+
+
+def test_a_kerf_wider_than_any_saw_is_doubted() -> None:
+    """A full table saw takes 3.2 mm (common practice)."""
+    assert "wide-kerf" in codes(plan(radial(), cutting={"kerf": 22.86}))
+    assert "wide-kerf" not in codes(plan(radial(), cutting={"kerf": 3.2}))
