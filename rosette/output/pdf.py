@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import zip_longest
 from typing import Any
 
 from rosette.lettering import FAMILY, font_size, text_width
@@ -76,7 +78,8 @@ def pdf_bytes(document: Document, block: TitleBlock) -> bytes:
 def _sheet_pages(part: SheetPages, paper: str, block: TitleBlock) -> list[dict[str, Any]]:
     made = pages(part.drawing, paper, block)
     return [
-        _page(page) | {"kind": "sheet", "bookmark": "" if i else printable(part.drawing.title)}
+        _page(page, part=len(made) > 1)
+        | {"kind": "sheet", "bookmark": "" if i else printable(part.drawing.title)}
         for i, page in enumerate(made)
     ]
 
@@ -94,12 +97,15 @@ def _text_pages(part: TextPages, width: float, height: float, block: TitleBlock)
     return _page(empty_page(width, height, titled)) | {
         "kind": "text",
         "margin": margin,
-        "blocks": [_block(one, inside) for one in part.blocks],
+        "blocks": [
+            _block(one, inside) | {"sticky": isinstance(one, Caution) and isinstance(after, Tick)}
+            for one, after in zip_longest(part.blocks, part.blocks[1:])
+        ],
     }
 
 
-def _page(page: Drawing) -> dict[str, Any]:
-    x, y = sheet_spot(page.width, page.height)
+def _page(page: Drawing, *, part: bool = False) -> dict[str, Any]:
+    x, y = sheet_spot(page.width, page.height, part=part)
     return {
         "svg": svg_to_typeset(page),
         "width": page.width,
@@ -148,14 +154,16 @@ def _lines(cell: str, width: float) -> int:
 def _widths(columns: list[list[str]], room: float) -> list[float]:
     """How wide each column is in mm: as its longest cell needs, or less where room is short.
 
-    Short columns keep what they need; the long ones share what is left.
+    Where the heads alone make it too wide they are broken into lines. Short columns keep what
+    they need; the long ones share what is left.
     """
-    needed = [
-        max(text_width(cell, CELL_HEIGHT, bold=True) for cell in cells) + CELL_PADDING
-        for cells in columns
-    ]
+    needed = [_column_width(cells) for cells in columns]
     if sum(needed) <= room:
         return needed
+    least = [_column_width([*cells[0].split(), *cells[1:]]) for cells in columns]
+    if sum(least) <= room:
+        share = (room - sum(least)) / (sum(needed) - sum(least))
+        return [low + share * (high - low) for low, high in zip(least, needed, strict=True)]
     widths = dict.fromkeys(range(len(needed)), 0.0)
     left, open_columns = room, sorted(widths, key=lambda i: needed[i])
     while open_columns:
@@ -164,6 +172,11 @@ def _widths(columns: list[list[str]], room: float) -> list[float]:
         widths[i] = min(needed[i], fair)
         left -= widths[i]
     return list(widths.values())
+
+
+def _column_width(cells: Iterable[str]) -> float:
+    """What a column takes for its longest cell to stand on one line, in mm."""
+    return max(text_width(cell, CELL_HEIGHT, bold=True) for cell in cells) + CELL_PADDING
 
 
 def _figure(figure: Figure, inside: tuple[float, float]) -> dict[str, Any]:

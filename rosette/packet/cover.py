@@ -48,6 +48,7 @@ def cover(
         _rings(plan, units),
         *_wedges(plan, units),
         _channels(plan, units),
+        *_movement(plan, units),
         *_warnings(plan, made, units),
         Heading(text="How to print", level=2),
         Paragraph(text=HOW_TO_PRINT.format(paper=paper.capitalize())),
@@ -151,6 +152,34 @@ def _bit(diameter: float, units: Units) -> str:
     if units == "in" and abs(sixty_fourths - round(sixty_fourths)) < 1e-6:
         return nearest_fraction(diameter)
     return number_in(diameter, units, decimals=2 if units == "in" else 3)
+
+
+def _movement(plan: Plan, units: Units) -> Iterator[Block]:
+    if not plan.movement:
+        return
+    yield Heading(text="With the weather, if the ring were free to move", level=2)
+    rows = [
+        (
+            str(one.ring),
+            f"{one.case}: {one.temperature:.0f} °C, {one.humidity:.0f} %",
+            f"{one.moisture_build:.1f} → {one.moisture:.1f} %",
+            _signed(one.circumference_change, units, 2 if units == "mm" else 3),
+            _signed(one.per_joint, units, 3),
+        )
+        for one in plan.movement
+    ]
+    head = ("ring", "air", "water in the wood", f"round, {units}", f"at a joint, {units}")
+    yield Table(rows=(head, *rows), align="cllrr")
+
+
+def _signed(mm: float, units: Units, decimals: int) -> str:
+    """A change with its sign.
+
+    >>> _signed(3.811, "mm", 2), _signed(-3.811, "mm", 2)
+    ('+3.81', '-3.81')
+    """
+    text = number_in(mm, units, decimals=decimals)
+    return text if text.startswith("-") or float(text) == 0 else f"+{text}"
 
 
 def _warnings(plan: Plan, made: tuple[Item, ...], units: Units) -> Iterator[Block]:

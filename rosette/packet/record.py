@@ -10,10 +10,13 @@ from rosette.plan.model import Plan
 from rosette.units import Units, format_length
 
 Row = tuple[str, str, str]
+ROOMY = 18
+"""With fewer measures than this there is room below them for two more lines of notes."""
 
 
 def record(plan: Plan, *, units: Units) -> TextPages:
     """A page to fill in at the bench and keep with the guitar's papers."""
+    rows = tuple(_rows(plan, units))
     return TextPages(
         title="Record",
         blocks=(
@@ -21,7 +24,7 @@ def record(plan: Plan, *, units: Units) -> TextPages:
                 text="Write down what was really so, and keep this page: with it the next design"
                 " starts from measured numbers."
             ),
-            Table(rows=(("", "the plan says", "measured"), *_rows(plan, units)), align="lrl"),
+            Table(rows=(("", "the plan says", "measured"), *rows), align="lrl"),
             Heading(text="How it went", level=2),
             Table(
                 rows=(
@@ -35,8 +38,7 @@ def record(plan: Plan, *, units: Units) -> TextPages:
             ),
             Paragraph(text="Glue, and how long it was clamped: " + "_" * 48),
             Paragraph(text="What the next one should do otherwise: " + "_" * 45),
-            Paragraph(text="_" * 84),
-            Paragraph(text="_" * 84),
+            *(Paragraph(text="_" * 84) for _ in range(2 if len(rows) < ROOMY else 1)),
         ),
     )
 

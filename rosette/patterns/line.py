@@ -10,6 +10,7 @@ from rosette.geometry.outline import circle
 from rosette.keys import RingKeys, key, table
 from rosette.keys.kinds import LENGTH, ONE_NAME
 from rosette.patterns.base import Pattern, Piece, RingPlan, RingSite, Strip
+from rosette.patterns.radial_words import backing_steps
 from rosette.words import Length, Saying, say
 
 LEAST_TUCK = 3.0
@@ -101,6 +102,7 @@ def _steps(keys: LineKeys, strip: Strip, site: RingSite) -> tuple[Saying, ...]:
             radius=Length(site.inner_radius),
             ends=ends,
         ),
+        *backing_steps(keys.backing),
     )
 
 

@@ -109,7 +109,9 @@ def plan_radial(keys: RadialKeys, site: RingSite) -> RingPlan:
         backing=keys.backing,
         pieces=pieces,
         spacers=_spacers(segments, keys, site),
-        steps=radial_steps(wedges, site, keys.tile_thickness),
+        steps=radial_steps(
+            wedges, site, tile_thickness=keys.tile_thickness, backing=keys.backing
+        ),
         warnings=radial_warnings(wedges, site, len(keys.wood)),
         wedges=wedges,
         across_grain=tuple(
@@ -192,15 +194,23 @@ def _no_inner_edge(
 
 
 def _blank(segments: int, keys: RadialKeys, site: RingSite) -> Blank:
-    radius = site.inner_radius - site.inner_allowance
-    outer = site.outer_radius + site.outer_allowance
-    inner = wedge.inner_distance(radius, segments=segments, joint=keys.joint)
+    return blank_for(
+        segments,
+        joint=keys.joint,
+        inner_radius=site.inner_radius - site.inner_allowance,
+        outer_radius=site.outer_radius + site.outer_allowance,
+    )
+
+
+def blank_for(segments: int, *, joint: float, inner_radius: float, outer_radius: float) -> Blank:
+    """The blank of a ring whose radii (mm) have their allowances on already."""
+    inner = wedge.inner_distance(inner_radius, segments=segments, joint=joint)
     return Blank(
-        inner_width=wedge.width_at(inner, segments=segments, joint=keys.joint),
-        outer_width=wedge.width_at(outer, segments=segments, joint=keys.joint),
-        height=outer - inner,
+        inner_width=wedge.width_at(inner, segments=segments, joint=joint),
+        outer_width=wedge.width_at(outer_radius, segments=segments, joint=joint),
+        height=outer_radius - inner,
         inner_distance=inner,
-        outer_distance=outer,
+        outer_distance=outer_radius,
     )
 
 

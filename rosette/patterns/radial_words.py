@@ -15,12 +15,39 @@ NARROWEST_RING = 2.0
 """A ring of wedges narrower than this (mm) is short grain all round (common practice)."""
 
 
-def radial_steps(wedges: Wedges, site: RingSite, tile_thickness: float) -> tuple[Saying, ...]:
-    """The making of a radial ring, one sentence a step, in the order of work."""
-    return tuple(_steps(wedges, site, tile_thickness))
+def radial_steps(
+    wedges: Wedges, site: RingSite, *, tile_thickness: float, backing: float
+) -> tuple[Saying, ...]:
+    """The making of a radial ring, one sentence a step, in the order of work.
+
+    `tile_thickness` and `backing` in mm; no backing is 0.
+    """
+    return (
+        *_steps(wedges, tile_thickness),
+        *_closing_steps(wedges),
+        *backing_steps(backing),
+        say(
+            "Trim the ring on its pivot to {inner} inside and {outer} outside radius.",
+            inner=Length(site.inner_radius),
+            outer=Length(site.outer_radius),
+        ),
+    )
 
 
-def _steps(wedges: Wedges, site: RingSite, tile_thickness: float) -> Iterator[Saying]:
+def backing_steps(backing: float) -> tuple[Saying, ...]:
+    """How a ring gets the veneer under it, where it has one (mm; 0 is none)."""
+    if not backing:
+        return ()
+    return (
+        say(
+            "Glue a veneer {thick} thick under the ring, clamped flat, and cut it flush with the"
+            " ring's edges.",
+            thick=Length(backing),
+        ),
+    )
+
+
+def _steps(wedges: Wedges, tile_thickness: float) -> Iterator[Saying]:
     blank = wedges.blank
     yield say(
         "Thickness the stock to {thick} and cut it into strips {wide} wide, the grain running"
@@ -53,34 +80,32 @@ def _steps(wedges: Wedges, site: RingSite, tile_thickness: float) -> Iterator[Sa
     )
     if wedges.spacer_wood is not None:
         yield say(
-            "Glue a veneer of {wood}, {thick} thick, to the same side of every wedge.",
+            "Glue a veneer of {wood}, {thick} thick, to the same side of every wedge but the last"
+            " of {whole}: there the wood is sanded first, and the veneer goes in with the joint.",
             wood=wedges.spacer_wood,
             thick=Length(wedges.spacer_thickness),
+            whole="the ring" if wedges.segments % 2 else "each half",
         )
-    yield from _closing_steps(wedges, site)
 
 
-def _closing_steps(wedges: Wedges, site: RingSite) -> Iterator[Saying]:
+def _closing_steps(wedges: Wedges) -> Iterator[Saying]:
     if wedges.segments % 2 == 0:
         yield say(
-            "Lay all {count} dry in the tray, then glue up two halves of {half}: a hair fat rather"
-            " than short of 180°. Sand the ends of each half true to a straight line through the"
-            " centre.",
+            "Lay all {count} dry, in the tray or on the full-size sheet, then glue up two halves"
+            " of {half}: a hair fat rather than short of 180°. Sand the ends of each half true to"
+            " a straight line {where} the centre.",
             count=wedges.segments,
             half=wedges.half_set,
+            where="half a joint short of" if wedges.joint else "through",
         )
         yield say("Glue the two halves together, one joint at 12 o'clock or beside it: the seam.")
     else:
         yield say(
-            "Lay all {count} dry in the tray, then glue up all but the last. Sand the last wedge to"
-            " the opening that is left, and glue it in: its joint is the seam.",
+            "Lay all {count} dry, in the tray or on the full-size sheet, then glue up all but the"
+            " last. Sand the last wedge to the opening that is left, and glue it in: its joint is"
+            " the seam.",
             count=wedges.segments,
         )
-    yield say(
-        "Trim the ring on its pivot to {inner} inside and {outer} outside radius.",
-        inner=Length(site.inner_radius),
-        outer=Length(site.outer_radius),
-    )
 
 
 def radial_warnings(wedges: Wedges, site: RingSite, sequence: int) -> tuple[Finding, ...]:

@@ -92,8 +92,9 @@ def _list_sheets(
             column([woods, _list(rows[first : first + high * across], high)], gap=3.0),
             name=f"assembly-{ring.index}-list" + (f"-{number}" if number > 1 else ""),
             title=f"Ring {ring.index}, list of wedges",
-            purpose=f"Every wedge of ring {ring.index} by its number: wood, half, and whether it"
-            " shows.",
+            purpose=f"Every wedge of ring {ring.index} by its number, to tick off as it is cut:"
+            " wood, half, and whether it shows.",
+            document_type="List",
         )
         for number, first in enumerate(range(0, len(rows), high * across), start=1)
     ]
@@ -236,13 +237,17 @@ def _steps(wedges: Wedges) -> list[str]:
         ]
     half = wedges.half_set
     short = wedges.closing.half_tolerance
+    line = "to one straight line through the centre"
+    if wedges.joint:
+        line = "to one straight line, half a joint short of the centre"
+    ends = f", with {wedges.spacer_wood} in both" if wedges.spacer_wood is not None else ""
     return [
         lay,
         f"Glue up half A (1 to {half}) and half B ({half + 1} to {count}), each a hair fat rather"
         " than short of 180°.",
-        "Sand the ends of each half to one straight line through the centre. A half more than"
+        f"Sand the ends of each half {line}. A half more than"
         f" {short:.1f}° short pulls the ring further out of round than the trim allows.",
-        f"Glue A to B in one go: the joint of {half} and {half + 1}, and the seam.",
+        f"Glue A to B in one go: the joint of {half} and {half + 1}, and the seam{ends}.",
     ]
 
 
@@ -252,6 +257,8 @@ def _face(ring: RingPlan) -> str:
     face = "The map shows the show face. Glued up show face down, the numbers run anticlockwise."
     if not hidden and not partly:
         return f"{face} The fingerboard hides no wedge."
+    if not hidden:
+        return f"{face} The fingerboard hides no wedge wholly; partly: {ringmap.runs(partly)}."
     return (
         f"{face} Under the fingerboard, wholly: {ringmap.runs(hidden)}; partly:"
         f" {ringmap.runs(partly)}. Plain or doubtful wedges go where they are wholly hidden."
@@ -259,18 +266,20 @@ def _face(ring: RingPlan) -> str:
 
 
 def _row(piece: Piece, wedges: Wedges, names: dict[str, str]) -> tuple[str, ...]:
-    words, _ = fitted(names[piece.wood], width=19.0, height=2.0)
+    words, _ = fitted(names[piece.wood], width=17.0, height=2.0)
     shows = {Visibility.HIDDEN: "hidden", Visibility.PARTLY: "partly", Visibility.SEEN: "seen"}
     return (
         str(piece.position),
         words,
         half_of(piece.position, wedges.segments) or "–",
         shows[piece.visibility],
+        "",
     )
 
 
 def _chunk(rows: Sequence[tuple[str, ...]]) -> Block:
-    return table([("no.", "wood", "half", "shows"), *rows], align="rlcl", size=2.0, bold_first=True)
+    head = ("no.", "wood", "half", "shows", "cut")
+    return table([head, *rows], align="rlclc", size=2.0, bold_first=True)
 
 
 def _list(rows: Sequence[tuple[str, ...]], high: int) -> Block:

@@ -12,7 +12,7 @@ from itertools import permutations
 
 from rosette.geometry.outline import Outline, Point, Vertex
 from rosette.lettering import text_width
-from rosette.sheets.drawing import Circle, Drawing, Element, Stroke, Text, Window
+from rosette.sheets.drawing import TRUE_SCALE, Circle, Drawing, Element, Stroke, Text, Window
 
 Bounds = tuple[float, float, float, float]
 
@@ -231,7 +231,9 @@ def heights_split(blocks: Sequence[Block], *, height: float, gap: float) -> list
     return sheets
 
 
-def drawing_of(whole: Block, *, name: str, title: str, purpose: str) -> Drawing:
+def drawing_of(
+    whole: Block, *, name: str, title: str, purpose: str, document_type: str = TRUE_SCALE
+) -> Drawing:
     """A sheet of one block, with 2 mm of air round it."""
     placed = whole.at(2.0, -2.0)
     x0, y0, x1, y1 = placed.bounds
@@ -241,4 +243,5 @@ def drawing_of(whole: Block, *, name: str, title: str, purpose: str) -> Drawing:
         purpose=purpose,
         bounds=(x0 - 2.0, y0 - 2.0, x1 + 2.0, y1 + 2.0),
         elements=placed.elements,
+        document_type=document_type,
     )

@@ -69,6 +69,7 @@ def _sheet(blocks: list[Block], number: int, count: int) -> Drawing:
         name=f"channel-{number}",
         title="Channels: section and settings" + (f", {number - 1}" if count > 2 else ""),
         purpose="The channels in section, and the router's settings for each pass.",
+        document_type="Settings",
     )
 
 

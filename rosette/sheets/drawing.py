@@ -16,6 +16,8 @@ Anchor = Literal["left", "middle", "right"]
 
 THICK, MEDIUM, THIN, HAIR = 0.5, 0.35, 0.18, 0.1
 """Line weights in mm: outlines, secondary outlines, dimensions, hatching."""
+TRUE_SCALE = "Drawing, scale 1:1"
+"""What a title block calls a sheet to lay wood on or to measure from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +90,8 @@ class Drawing:
     """A flat drawing at true scale. `bounds` is left, bottom, right, top in mm.
 
     `name` is the file's stem, `title` what its title block says, `purpose` one sentence for
-    the manifest and the packet.
+    the manifest and the packet, `document_type` what the title block calls it: what is drawn
+    larger or not to scale says so there.
     """
 
     name: str
@@ -97,6 +100,7 @@ class Drawing:
     bounds: tuple[float, float, float, float]
     elements: tuple[Element, ...] = field(default=())
     number: str = ""
+    document_type: str = TRUE_SCALE
 
     @property
     def width(self) -> float:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from rosette.errors import Finding, InputError, finding
 from rosette.geometry.outline import polygon
 from rosette.sheets.bars import BAR_MARGIN, bars
-from rosette.sheets.drawing import MEDIUM, Drawing, Element, Stroke, Window
+from rosette.sheets.drawing import MEDIUM, TRUE_SCALE, Drawing, Element, Stroke, Window
 from rosette.sheets.tiles import Tile, join_marks, tiles
 from rosette.sheets.titles import (
     LATER,
@@ -90,9 +90,12 @@ def room(width: float, height: float) -> tuple[float, float, float, float]:
     return left, bottom + TITLE_HEIGHT, right, top
 
 
-def sheet_spot(width: float, height: float) -> tuple[float, float]:
-    """Where the sheet's number goes on a page whose block leaves it for `LATER` (mm, baseline)."""
-    return sheet_place(*_Page(width=width, height=height).title)
+def sheet_spot(width: float, height: float, *, part: bool = False) -> tuple[float, float]:
+    """Where the sheet's number goes on a page whose block leaves it for `LATER` (mm, baseline).
+
+    `part` is whether the page is one of several that make up a sheet.
+    """
+    return sheet_place(*_Page(width=width, height=height).title, part=part)
 
 
 def empty_page(width: float, height: float, block: TitleBlock) -> Drawing:
@@ -154,7 +157,9 @@ def paper_size(paper: str) -> tuple[float, float]:
 
 def _titled(block: TitleBlock, drawing: Drawing) -> TitleBlock:
     number = "-".join(one for one in (block.number, drawing.number) if one)
-    return replace(block, title=drawing.title, number=number)
+    given = block.document_type
+    kind = drawing.document_type if given == TRUE_SCALE else given
+    return replace(block, title=drawing.title, number=number, document_type=kind)
 
 
 def _fits(drawing: Drawing, width: float, height: float) -> bool:

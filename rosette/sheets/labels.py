@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from rosette.geometry.outline import Point, polygon
 from rosette.lettering import text_width
-from rosette.patterns.base import RingPlan, Wedges
+from rosette.patterns.base import Blank, RingPlan, Wedges
 from rosette.plan.model import Plan
 from rosette.sheets.block import (
     PAGE_HEIGHT,
@@ -149,6 +149,8 @@ def _how_to(ring: RingPlan, wedges: Wedges, labels: Sequence[Label], style: Styl
         )
         if style is None:
             what += " A strip's words name its first and last wedge; each tick is a joint."
+            if _run_height(wedges.blank) > wedges.blank.height - 2.0 * INSET:
+                what += " It hangs over the narrow ends: cut that off when the ring is glued up."
     else:
         what = (
             "Cut along the lines. Stick each on the show face of its blank, the arrow to the wide"
@@ -176,7 +178,7 @@ def _parts(labels: Sequence[Label], wedges: Wedges) -> Iterator[Sequence[Label]]
 def _strip(labels: Sequence[Label], wedges: Wedges, style: Style | None) -> Block:
     """A strip over neighbours as they lie in the ring: the same fan, cut along its joints."""
     blank = wedges.blank
-    height = style.height if style is not None else min(blank.height - 2.0 * INSET, 4.4)
+    height = style.height if style is not None else _run_height(blank)
     outer = blank.outer_distance - INSET
     step, count = math.radians(wedges.included_angle), len(labels)
     edges = [(count / 2.0 - i) * step for i in range(count + 1)]
@@ -195,8 +197,16 @@ def _strip(labels: Sequence[Label], wedges: Wedges, style: Style | None) -> Bloc
         foot = lower if style is not None else _towards(upper, lower, 0.5)
         elements.append(segment(upper, foot, weight=HAIR))
     if style is None:
-        elements.extend(_run(labels, outer - height + 0.2 + SMALLEST / 2.0))
+        elements.extend(_run(labels, outer - height + 0.6 + SMALLEST / 2.0))
     return block(elements)
+
+
+def _run_height(blank: Blank) -> float:
+    """How high a strip without room for single numbers is in mm.
+
+    On the blanks of a hair-thin ring it reaches past their narrow ends, to be cut off in the end.
+    """
+    return max(min(blank.height - 2.0 * INSET, 4.4), SMALLEST + 1.4)
 
 
 def _run(labels: Sequence[Label], y: float) -> list[Element]:

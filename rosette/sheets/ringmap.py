@@ -10,7 +10,18 @@ from rosette.geometry.outline import Outline, Vertex, at_angle
 from rosette.lettering import text_width
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.sheets.block import Block
-from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Circle, Drawing, Element, Stroke, Text
+from rosette.sheets.drawing import (
+    HAIR,
+    MEDIUM,
+    THICK,
+    THIN,
+    TRUE_SCALE,
+    Circle,
+    Drawing,
+    Element,
+    Stroke,
+    Text,
+)
 from rosette.sheets.marks import (
     CHAIN,
     DASHED,
@@ -46,7 +57,9 @@ def stacked(drawn: Block, below: Block, *, gap: float = 5.0) -> Block:
     )
 
 
-def map_drawing(page: Block, *, name: str, title: str, purpose: str) -> Drawing:
+def map_drawing(
+    page: Block, *, name: str, title: str, purpose: str, document_type: str = TRUE_SCALE
+) -> Drawing:
     """A sheet whose origin stays the ring's centre, with a little air round it."""
     left, bottom, right, top = page.bounds
     return Drawing(
@@ -55,6 +68,7 @@ def map_drawing(page: Block, *, name: str, title: str, purpose: str) -> Drawing:
         purpose=purpose,
         bounds=(left - AIR, bottom - AIR, right + AIR, top + AIR),
         elements=page.elements,
+        document_type=document_type,
     )
 
 

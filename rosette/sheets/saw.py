@@ -42,6 +42,7 @@ def drawings(plan: Plan) -> tuple[Drawing, ...]:
                 name="lines",
                 title="Strips for the lines",
                 purpose="The strips to cut for the lines: how wide, how deep and how long.",
+                document_type="Instructions",
             ),
         )
     return tuple(
@@ -66,19 +67,22 @@ def _ring_sheets(plan: Plan, ring: RingPlan, first: bool) -> Iterator[Drawing]:
         _check(wedges, units),
         caution(_cautions(wedges, units), PAGE_WIDTH),
     ]
-    if first and plan.line_rings:
+    lines = first and bool(plan.line_rings)
+    if lines:
         work.append(column([_headed("Strips for the lines", plan), line_strips(plan), _bending()]))
     yield from _numbered(
         setting,
         name=f"saw-{ring.index}",
         title=f"Ring {ring.index}: setting the saw",
         what="angles, stop and strip lengths",
+        document_type="Settings",
     )
     yield from _numbered(
         work,
         name=f"saw-{ring.index}-work",
-        title=f"Ring {ring.index}: at the saw",
+        title=f"Ring {ring.index}: at the saw" + ("; the lines' strips" if lines else ""),
         what="the cuts in order, the half-set check, the cautions",
+        document_type="Instructions",
     )
 
 
@@ -86,7 +90,9 @@ def _headed(words: str, plan: Plan) -> Block:
     return column([heading(words), note(units_note(plan.units), PAGE_WIDTH)], gap=2.0)
 
 
-def _numbered(blocks: list[Block], *, name: str, title: str, what: str) -> Iterator[Drawing]:
+def _numbered(
+    blocks: list[Block], *, name: str, title: str, what: str, document_type: str
+) -> Iterator[Drawing]:
     """Blocks shared out over as many sheets as they need."""
     sheets = heights_split(blocks, height=PAGE_HEIGHT, gap=GAP)
     for number, part in enumerate(sheets, start=1):
@@ -95,6 +101,7 @@ def _numbered(blocks: list[Block], *, name: str, title: str, what: str) -> Itera
             name=name if number == 1 else f"{name}-{number}",
             title=title if number == 1 else f"{title}, {number}",
             purpose=f"{title}: {what}.",
+            document_type=document_type,
         )
 
 

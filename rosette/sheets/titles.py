@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rosette.geometry.outline import line, polygon
 from rosette.lettering import text_width
-from rosette.sheets.drawing import MEDIUM, THIN, Element, Stroke, Text
+from rosette.sheets.drawing import MEDIUM, THIN, TRUE_SCALE, Element, Stroke, Text
 
 TITLE_HEIGHT = 20.0
 """How high a title block is, in mm."""
@@ -43,7 +43,7 @@ class TitleBlock:
     creator: str = ""
     number: str = ""
     date: str = ""
-    document_type: str = "Drawing, scale 1:1"
+    document_type: str = TRUE_SCALE
     sheet: str = ""
 
 
@@ -86,9 +86,11 @@ def title_block(
     return tuple(elements)
 
 
-def sheet_place(left: float, bottom: float, width: float) -> tuple[float, float]:
+def sheet_place(
+    left: float, bottom: float, width: float, *, part: bool = False
+) -> tuple[float, float]:
     """Where the sheet's number starts on its baseline, for a page numbered later."""
-    return left + width - _WHAT + _PAD, bottom + _PAD + 0.4
+    return left + width - _WHAT - (_PART if part else 0.0) + _PAD, bottom + _PAD + 0.4
 
 
 def _rule(x0: float, y0: float, x1: float, y1: float, weight: float) -> Stroke:

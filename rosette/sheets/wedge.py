@@ -30,7 +30,7 @@ from rosette.sheets.dimension import (
     tiers,
     units_note,
 )
-from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Drawing, Element, Text
+from rosette.sheets.drawing import HAIR, MEDIUM, THIN, TRUE_SCALE, Drawing, Element, Text
 from rosette.sheets.leaders import angular, leader
 from rosette.sheets.table import heading, note, table
 from rosette.sheets.wedge_enlarged import SIDE_ROOM, enlarged_views, scale_for
@@ -54,12 +54,14 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
     room = PAGE_HEIGHT - lower.height - BETWEEN - HEADINGS
     if scale_for(blank.outer_width, blank.height, side=side, room=room)[0] == 1:
         room = PAGE_HEIGHT - HEADINGS
+    scale = scale_for(blank.outer_width, blank.height, side=side, room=room)[0]
     parts = [lower, enlarged_views(ring, wedges, units, room)]
     sheets = heights_split(parts, height=PAGE_HEIGHT, gap=BETWEEN)
     names = [f"wedge-{ring.index}", f"wedge-{ring.index}-enlarged"]
+    larger = "enlarged" if scale > 1 else "with its widths and angles"
     purposes = [
         f"Ring {ring.index}: one wedge as sawn and as finished, true size, with every dimension.",
-        f"Ring {ring.index}: the same wedge enlarged, with every dimension.",
+        f"Ring {ring.index}: the same wedge {larger}, with every dimension.",
     ]
     return [
         drawing_of(
@@ -67,9 +69,15 @@ def _ring_drawings(plan: Plan, ring: RingPlan) -> list[Drawing]:
             name=name,
             title=f"Ring {ring.index}: one of {wedges.segments} wedges{tail}",
             purpose=purpose,
+            document_type=kind,
         )
-        for blocks, name, purpose, tail in zip(
-            sheets, names, purposes, ("", ", enlarged"), strict=False
+        for blocks, name, purpose, tail, kind in zip(
+            sheets,
+            names,
+            purposes,
+            ("", f", {larger}"),
+            (TRUE_SCALE, f"Drawing, scale {scale}:1"),
+            strict=False,
         )
     ]
 

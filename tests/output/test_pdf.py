@@ -278,3 +278,62 @@ def test_a_picture_shows_tints_under_lines() -> None:
     edge = picture.getpixel(((80 + 40) * 10, (80 - 9) * 10))
     assert inside == (0xD9, 0xC3, 0xA5)
     assert max(edge) < 60
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_sheets_number_stands_clear_of_the_key_of_a_parted_sheet(paper: str) -> None:
+    wide = replace(sample(), bounds=(-260.0, -80.0, 260.0, 80.0))
+    data = pdf_bytes(document(SheetPages(drawing=wide), paper=paper), BLOCK)
+    made = opened(data)
+    assert len(made) > 1
+    for page in made:
+        text = page.get_textpage()
+        said = text.get_text_range()
+        assert f"/ {len(made)}" in said
+        boxes = {
+            words: [text.get_charbox(i) for i in range(found[0], found[0] + found[1])]
+            for words in (f"/ {len(made)}", "Part", "Sheet")
+            if (found := text.search(words, match_case=True).get_next())
+        }
+        sheet, number, part = (boxes[one][0][0] for one in ("Sheet", f"/ {len(made)}", "Part"))
+        right = max(box[2] for box in boxes[f"/ {len(made)}"])
+        assert sheet < number < right < part
+
+
+def test_a_table_whose_heads_are_wide_keeps_its_numbers_on_one_line() -> None:
+    head = ("ring", "wedges + spares", "saw off square", "wide end", "narrow end", "length")
+    cells = ("1", "12 + 2", "15.00°", "1.507 (1 1/2)", "1.068 (1 1/16)", "0.820 (13/16)")
+    data = pdf_bytes(
+        document(
+            TextPages(title="T", blocks=(Table(rows=(head, cells), align="ccrrrr"),)),
+            paper="letter",
+        ),
+        BLOCK,
+    )
+    text = opened(data)[0].get_textpage()
+    for cell in cells[3:]:
+        found = text.search(cell, match_case=True).get_next()
+        assert found is not None
+        feet = [text.get_charbox(i)[1] for i in range(found[0], found[0] + found[1])]
+        assert max(feet) - min(feet) < 6.0
+
+
+def test_a_caution_stays_with_the_step_it_is_for() -> None:
+    for lines_before in range(29, 32):
+        blocks = (
+            *(Paragraph(text=f"line {i} " * 12) for i in range(lines_before)),
+            Caution(text="Mind " * 40 + "the pivot."),
+            Tick(text="Cut the hole."),
+        )
+        pages = words(text_pages(*blocks))
+        told = [" ".join(page.split()) for page in pages]
+        together = [("the pivot." in page, "Cut the hole." in page) for page in told]
+        assert all(caution == tick for caution, tick in together), lines_before
+
+
+def test_a_title_block_says_what_is_not_at_true_scale() -> None:
+    for kind in ("Drawing, scale 1:1", "Drawing, scale 3:1", "List"):
+        (page,) = words(
+            pdf_bytes(document(SheetPages(drawing=replace(sample(), document_type=kind))), BLOCK)
+        )
+        assert kind in page

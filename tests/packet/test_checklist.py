@@ -152,7 +152,7 @@ def test_where_no_board_hides_the_ring_none_is_spoken_of() -> None:
 
 def test_the_tray_is_printed_before_it_is_needed() -> None:
     said = words(checklist(planned([radial()]), units="mm", trays=("fixtures/ring-1-tray.3mf",)))
-    assert said.index("fixtures/ring-1-tray.3mf") < said.index("dry in the tray")
+    assert said.index("fixtures/ring-1-tray.3mf") < said.index("Lay all 36 dry")
     assert "Print the tray" not in words(checklist(planned([radial()]), units="mm"))
 
 
@@ -164,3 +164,36 @@ def test_the_record_has_room_for_all_that_the_plan_took_for_granted() -> None:
         assert row.endswith(ROOM)
     assert format_length(plan.kerf) in said
     assert "humidity" in said
+
+
+def test_a_backing_is_glued_on_before_the_ring_is_trimmed() -> None:
+    said = words(checklist(planned([radial(backing=0.6)]), units="mm"))
+    assert said.index("veneer 0.60 mm thick under the ring") < said.index("Trim the ring")
+    assert "under the ring," not in words(checklist(planned([radial()]), units="mm"))
+    bent = words(checklist(planned([line(inner_radius=50.0, backing=0.4)]), units="mm"))
+    assert bent.index("Bend it") < bent.index("veneer 0.40 mm thick under the ring")
+
+
+def test_spacers_at_the_ends_of_halves_wait_until_these_are_trued() -> None:
+    spacer = {"wood": "maple", "thickness": 0.5}
+    said = words(checklist(planned([radial(spacer=spacer)]), units="mm"))
+    assert "every wedge but the last of each half" in said
+    assert "half a joint short of the centre" in said
+    assert "straight line through the centre" in words(checklist(planned([radial()]), units="mm"))
+
+
+def test_the_deeper_part_of_a_stepped_channel_names_its_ring() -> None:
+    plan = planned([radial(width=6.0, tile_thickness=1.4), radial(inner_radius=58.0)])
+    (channel,) = plan.channels
+    table = next(
+        block
+        for block in checklist(plan, units="mm").blocks
+        if isinstance(block, Table) and "pivot to bit centre" in block.rows[0]
+    )
+    for row, one in zip(table.rows[1:], channel.passes, strict=True):
+        assert ("under ring 2 alone" in row[3]) == (one.depth > 1.4 - 0.2 + 1e-9)
+
+
+def test_three_woods_are_listed_as_they_are_said() -> None:
+    said = words(checklist(planned([radial(wood=["maple", "walnut", "cherry"])]), units="mm"))
+    assert "36 wedges of maple, walnut and cherry" in said

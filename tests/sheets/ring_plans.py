@@ -26,6 +26,12 @@ def _one(**keys: Any) -> Callable[[], Plan]:
     return lambda: make_plan(design([radial(**keys)]))
 
 
+def _hair_thin() -> Plan:
+    ring = radial(segments=48, inner_radius=48.0, width=1.5, wood=TWO)
+    table = {"kerf": 0.3, "inner_allowance": 0.5, "outer_allowance": 0.5}
+    return make_plan(design([ring], cutting=table))
+
+
 def _no_fingerboard() -> Plan:
     table = {"fingerboard_width": 0.4, "fingerboard_reach": 200.0}
     return make_plan(design([radial(segments=18)], instrument=table))
@@ -64,6 +70,7 @@ MAKERS: dict[str, Callable[[], Plan]] = {
     "seven hundred and twenty": _one(segments=720),
     "hair-thin": _one(segments=36, inner_radius=60.0, width=1.5, wood=TWO),
     "hair-thin and fine": _one(segments=360, inner_radius=60.0, width=1.5, wood=TWO),
+    "hair-thin, with little to trim": _hair_thin,
     "large": _one(segments=30, inner_radius=70.0, width=25.0),
     "small": _small,
     "long names": _one(segments=12, wood=[LONG, LONG + "!"]),
