@@ -21,6 +21,7 @@ COMMANDS = {
     "new": "Start a design: a few questions, and a file that explains every key.",
     "check": "Read a design and say what is wrong with it, or that it can be made.",
     "plan": "Work out the bench numbers: wedges, saw, channel, movement.",
+    "explore": "See what a box of offcuts can make, before there is a design.",
     "cut": "Cut the wedges out of a box of offcuts: which, how, what is left.",
     "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
     "offcuts": "Keep the box of offcuts: list it, add to it, take out what a job uses.",

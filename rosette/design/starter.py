@@ -67,14 +67,14 @@ def starter(answers: Answers) -> str:
     for name, key in DesignKeys.known.items():
         if key.kind.table is None:
             value = toml_value({"schema": 1, "units": answers.units}[name])
-            lines += _lines(key, value, on=True)
+            lines += key_lines(key, value, on=True)
             continue
         on = name in live or name == "fixtures"
-        lines += ["", *_header(f"[{name}]", key.about, on=on)]
+        lines += ["", *header_line(f"[{name}]", key.about, on=on)]
         lines += _table(key.kind.table, live.get(name, {}), answers, on=on)
-    lines += ["", *_header("[[ring]]", "one for each ring, from the inside out", on=True)]
+    lines += ["", *header_line("[[ring]]", "one for each ring, from the inside out", on=True)]
     lines += _table(patterns()["radial"].keys, live["ring"], answers, on=True)
-    lines += ["", *_header("[[ring]]", "another ring: a line round the first", on=False)]
+    lines += ["", *header_line("[[ring]]", "another ring: a line round the first", on=False)]
     lines += _line_ring(answers)
     return "\n".join(lines) + "\n"
 
@@ -127,12 +127,12 @@ def _table(
     instead = _instead(answers) if issubclass(table, RingKeys) else {}
     for name, key in table.known.items():
         if name in values:
-            yield from _lines(key, values[name], on=on, assumed=name in _assumed(answers))
+            yield from key_lines(key, values[name], on=on, assumed=name in _assumed(answers))
         elif key.required or key.default is None:
             value = instead.get(name) or _written(key, key.example, answers.units)
-            yield from _lines(key, value, on=False)
+            yield from key_lines(key, value, on=False)
         else:
-            yield from _lines(key, _written(key, key.default, answers.units), on=on)
+            yield from key_lines(key, _written(key, key.default, answers.units), on=on)
 
 
 def _assumed(answers: Answers) -> set[str]:
@@ -167,14 +167,15 @@ def _line_ring(answers: Answers) -> Iterator[str]:
     for name, key in patterns()["line"].keys.known.items():
         if name in values or name not in RingKeys.known:
             value = values.get(name) or _written(key, key.example, units)
-            yield from _lines(key, value, on=False)
+            yield from key_lines(key, value, on=False)
 
 
-def _header(name: str, about: str, *, on: bool) -> Iterator[str]:
+def header_line(name: str, about: str, *, on: bool) -> Iterator[str]:
+    """A table's header with what it is for beside it; switched off where not `on`."""
     yield f"{'' if on else '#'}{name}".ljust(COMMENTS_FROM - 1) + f" # {about}"
 
 
-def _lines(key: Key, value: str, *, on: bool, assumed: bool = False) -> Iterator[str]:
+def key_lines(key: Key, value: str, *, on: bool, assumed: bool = False) -> Iterator[str]:
     """A key with its value, and what it is for beside and below it."""
     line = f"{'' if on else '#'}{key.name} = {value}"
     about = key.about

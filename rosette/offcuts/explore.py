@@ -1,0 +1,309 @@
+"""The reverse question: which rings can this box make?
+
+For each sequence of woods, inner radius and count the widest rings are found, by how many
+offcuts they touch and how many spares they leave; of those the choice that none other beats.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from rosette.errors import CannotMakeError, Finding, finding
+from rosette.geometry.wedge import most_segments
+from rosette.offcuts.capacities import Capacities
+from rosette.offcuts.demand import SAME_THICKNESS, wood_key
+from rosette.offcuts.explored import BESTS, Ask, Best, Exploration, Kind, Row, Spares
+from rosette.offcuts.model import WedgeSize
+from rosette.offcuts.supply import Progress, Stock
+from rosette.offcuts.tradeoff import beats, candidates, choice
+from rosette.offcuts.unfitting import nothing_fits
+from rosette.offcuts.widest import Limit, Need, Widest
+from rosette.patterns.base import spares_for
+from rosette.patterns.radial import RadialKeys, blank_for
+from rosette.words import Length
+
+Block = tuple[tuple[str, ...], float]
+
+
+def explore(
+    stock: Sequence[Stock],
+    ask: Ask,
+    *,
+    progress: Progress = lambda _done, _of, _doing: None,
+    box_file: str = "",
+    box_sha256: str = "",
+) -> Exploration:
+    """What the box can make within the ranges asked for.
+
+    Ctrl-C gives the kinds of ring looked at until then (`Exploration.stopped`), if there is a
+    row among them. Same input, same rows.
+
+    Raises:
+        CannotMakeError: no ring fits at all; it tells the nearest that do.
+    """
+    bench = Bench(stock, ask)
+    kinds = [
+        Kind(woods=woods, segments=count, inner_radius=radius)
+        for woods in ask.woods
+        for radius in ask.inner_radii
+        for count in ask.segments
+        if count % len(woods) == 0
+    ]
+    found: list[tuple[Kind, list[Row]]] = []
+    try:
+        for done, kind in enumerate(kinds):
+            progress(done, len(kinds), f"{kind.segments} wedges of {' and '.join(kind.woods)}")
+            found.append((kind, bench.rows(kind)))
+        progress(len(kinds), len(kinds), "")
+    except KeyboardInterrupt:
+        if not any(rows for _, rows in found):
+            raise
+    rows = _numbered(ask, [row for _, some in found for row in some])
+    if not rows:
+        raise CannotMakeError(
+            nothing_fits(ask, kinds, bench.ring, bench.too_thin()),
+            source=box_file,
+            units=ask.units,
+        )
+    return Exploration(
+        ask=ask,
+        rows=rows,
+        kinds=len(kinds),
+        looked_at=len(found),
+        nothing=tuple(kind for kind, some in found if not some),
+        notes=tuple(bench.notes()),
+        box_file=box_file,
+        box_sha256=box_sha256,
+    )
+
+
+class Bench:
+    """The box and what is known of it, for as long as one question is looked into."""
+
+    def __init__(self, stock: Sequence[Stock], ask: Ask) -> None:
+        self.stock, self.ask = stock, ask
+        design = ask.design
+        keys = design.rings[ask.ring - 1].keys
+        assert isinstance(keys, RadialKeys)  # an Ask is made for a ring of wedges
+        self.keys, self.cutting = keys, design.cutting
+        self.capacities = Capacities(
+            [one.wood for one in stock], kerf=design.cutting.kerf, options=ask.options
+        )
+
+    def needs(self, kind: Kind) -> tuple[Need, ...]:
+        """What each wood has to give, and from which offcuts."""
+        times = dict[str, int]()
+        named = dict[str, str]()
+        for wood in kind.woods:
+            key = wood_key(wood)
+            named.setdefault(key, wood)
+            times[key] = times.get(key, 0) + kind.segments // len(kind.woods)
+        return tuple(
+            Need(
+                wood=named[key],
+                count=count,
+                offcuts=tuple(
+                    at
+                    for at, one in enumerate(self.stock)
+                    if wood_key(one.wood.wood) == key and self._thick(one)
+                ),
+            )
+            for key, count in times.items()
+        )
+
+    def _thick(self, one: Stock) -> bool:
+        return one.wood.thickness >= self.keys.tile_thickness - SAME_THICKNESS
+
+    def size(self, kind: Kind) -> Callable[[int], WedgeSize]:
+        """The blank of a ring by its width in steps."""
+
+        def sized(width: int) -> WedgeSize:
+            return WedgeSize.of(
+                blank_for(
+                    kind.segments,
+                    joint=self.keys.joint,
+                    inner_radius=kind.inner_radius - self.cutting.inner_allowance,
+                    outer_radius=kind.inner_radius
+                    + self.ask.width(width)
+                    + self.cutting.outer_allowance,
+                )
+            )
+
+        return sized
+
+    def ring(self, kind: Kind, *, least: int | None = None) -> Widest | None:
+        """One kind of ring in this box; None where its wedges would have no inner edge."""
+        trimmed = kind.inner_radius - self.cutting.inner_allowance
+        if trimmed <= 0.0 or kind.segments > most_segments(trimmed, joint=self.keys.joint):
+            return None
+        return Widest(
+            self.capacities,
+            self.needs(kind),
+            [one.count for one in self.stock],
+            self.size(kind),
+            least=steps_up(self.ask.narrowest, self.ask.step) if least is None else least,
+            most=steps_down(self.ask.widest, self.ask.step),
+        )
+
+    def rows(self, kind: Kind) -> list[Row]:
+        """The rings of one kind, widest first; numbers and bests come later."""
+        ring = self.ring(kind)
+        if ring is None:
+            return []
+        levels = [level_of(one, ring.needs) for one in self.ask.spares]
+        limits = choice(ring, levels, worth_in_steps(self.ask))
+        rows = [
+            self._row(kind, ring, replace(one, spares=ring.spares_with(one, max(levels))))
+            for one in limits
+        ]
+        if self.ask.everything:
+            known = {(one.offcuts, one.spares) for one in limits}
+            rows += [
+                replace(self._row(kind, ring, one), beaten_by=0)
+                for one in candidates(ring, levels)
+                if (one.offcuts, one.spares) not in known
+            ]
+        return sorted(rows, key=lambda row: (-row.width, row.offcuts, -row.spares))
+
+    def _row(self, kind: Kind, ring: Widest, limit: Limit) -> Row:
+        size = ring.size(limit.width)
+        uses = ring.uses(limit.width, limit.spares)
+        wood = sum(pieces * self.capacities.areas[at] for at, pieces, _ in uses)
+        blanks = sum(need.count + limit.spares for need in ring.needs) * size.area
+        return Row(
+            number=0,
+            kind=kind,
+            width=self.ask.width(limit.width),
+            size=size,
+            offcuts=sum(pieces for _, pieces, _ in uses),
+            spares=limit.spares,
+            uses=tuple((self.stock[at].wood.id, pieces) for at, pieces, _ in uses),
+            yielded=float(blanks / wood),
+            proved=limit.proved,
+            at_limit=limit.width >= ring.most,
+        )
+
+    def too_thin(self) -> list[str]:
+        """Offcuts of the woods asked for that are thinner than the ring's wood."""
+        asked = {wood_key(wood) for woods in self.ask.woods for wood in woods}
+        return [
+            one.wood.id
+            for one in self.stock
+            if wood_key(one.wood.wood) in asked and not self._thick(one)
+        ]
+
+    def notes(self) -> Iterator[Finding]:
+        """What to tell beside the rows."""
+        thin = self.too_thin()
+        if thin:
+            yield finding(
+                "too-thin",
+                "",
+                "left out, thinner than the {thickness} that the ring's wood has: {names}",
+                thickness=Length(self.keys.tile_thickness),
+                names=", ".join(thin),
+            )
+        others = [
+            one.index
+            for one in self.ask.design.rings
+            if one.index != self.ask.ring and isinstance(one.keys, RadialKeys)
+        ]
+        if others:
+            yield finding(
+                "other-rings",
+                "",
+                'the wedges of {others} are not counted here; "rosette cut" weighs all rings'
+                " together",
+                others=" and ".join(f"ring[{index}]" for index in others),
+            )
+
+
+def level_of(spares: Spares, needs: Sequence[Need]) -> int:
+    """A level of spares as a number of each wood."""
+    if spares == "usual":
+        return max(spares_for(need.count) for need in needs)
+    return spares
+
+
+def steps_up(length: float, step: float) -> int:
+    """The least number of steps that reach a length.
+
+    >>> steps_up(6.0, 0.1), steps_up(6.01, 0.1), steps_down(6.0, 0.1), steps_down(5.99, 0.1)
+    (60, 61, 60, 59)
+    """
+    return math.ceil(length / step - 1e-6)
+
+
+def steps_down(length: float, step: float) -> int:
+    """The largest number of steps within a length."""
+    return math.floor(length / step + 1e-6)
+
+
+def worth_in_steps(ask: Ask) -> int:
+    """What a ring has to be wider to be worth an offcut or a spare, in steps."""
+    return max(1, round(ask.worth / ask.step))
+
+
+def _numbered(ask: Ask, rows: Sequence[Row]) -> tuple[Row, ...]:
+    """The choice numbered first, so that its numbers stay the same with all the rest beside it."""
+    numbers = dict[int, int]()
+    for number, at in enumerate(sorted(range(len(rows)), key=lambda at: _beaten(rows[at])), 1):
+        numbers[at] = number
+    bests = _bests(rows)
+    made = [replace(row, number=numbers[at], best=bests.get(at, ())) for at, row in enumerate(rows)]
+    chosen = [row for row in made if not _beaten(row)]
+    return tuple(
+        replace(row, beaten_by=_better(row, chosen, ask)) if _beaten(row) else row for row in made
+    )
+
+
+def _beaten(row: Row) -> bool:
+    return row.beaten_by is not None
+
+
+def _better(row: Row, chosen: Sequence[Row], ask: Ask) -> int:
+    """The number of the first row of the choice that beats this one."""
+    worth, mine = worth_in_steps(ask), _limit(row, ask)
+    return next(
+        one.number
+        for one in chosen
+        if one.kind == row.kind and beats(_limit(one, ask), mine, worth)
+    )
+
+
+def _limit(row: Row, ask: Ask) -> Limit:
+    return Limit(
+        width=round(row.width / ask.step),
+        offcuts=row.offcuts,
+        spares=row.spares,
+        proved=row.proved,
+    )
+
+
+def _bests(rows: Sequence[Row]) -> dict[int, tuple[Best, ...]]:
+    """What rows are best at among the choice for the same woods and radius, by their places."""
+    blocks: dict[Block, list[int]] = {}
+    for at, row in enumerate(rows):
+        if not _beaten(row):
+            blocks.setdefault((row.kind.woods, row.kind.inner_radius), []).append(at)
+    found: dict[int, tuple[Best, ...]] = {}
+    for block in blocks.values():
+        for best in BESTS:
+            at = max(block, key=lambda at: (*_merit(rows[at], best), -at))
+            found[at] = (*found.get(at, ()), best)
+    return found
+
+
+def _merit(row: Row, best: Best) -> tuple[float, ...]:
+    """How good a row is at something, and what decides among equals."""
+    match best:
+        case "widest ring":
+            return row.width, -row.offcuts, row.spares
+        case "fewest offcuts":
+            return -row.offcuts, row.width, row.spares
+        case "most spares":
+            return row.spares, -row.offcuts, row.width
+        case "least waste":
+            return row.yielded, row.width

@@ -1,0 +1,156 @@
+"""The choice as a table of at most 80 columns, in the box's units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from textwrap import wrap
+
+from rosette.offcuts.explored import Exploration, Kind, Row
+from rosette.units import Units, format_length, number_in
+
+WIDTH = 80
+
+
+def lines(exploration: Exploration, units: Units | None = None) -> Iterator[str]:
+    """The table in `units` (the box's own where None)."""
+    told = _Table(exploration, units or exploration.ask.units)
+    yield from told.lines()
+
+
+class _Table:
+    """One exploration told in one unit."""
+
+    def __init__(self, exploration: Exploration, units: Units) -> None:
+        self.found, self.units = exploration, units
+
+    def length(self, mm: float, decimals: int = 2) -> str:
+        return format_length(mm, self.units, decimals=decimals)
+
+    def lines(self) -> Iterator[str]:
+        found = self.found
+        title = f"What {found.box_file or 'the box'} can make"
+        yield title
+        yield "=" * min(WIDTH, len(title))
+        yield from self.setting()
+        if found.stopped:
+            yield ""
+            yield from paragraph(
+                f"STOPPED EARLY: {found.looked_at} of {found.kinds} sorts of ring were looked at;"
+                " what follows is the choice among those."
+            )
+        for _, rows in groupby(found.rows, key=lambda row: (row.kind.woods, row.kind.inner_radius)):
+            yield ""
+            mine = list(rows)
+            heading = list(paragraph(block_title(mine[0], self.units)))
+            yield from heading
+            yield "-" * len(heading[-1])
+            yield from _columns(self.head(), [self.cells(row) for row in mine])
+        yield from self.foot()
+
+    def setting(self) -> Iterator[str]:
+        ask = self.found.ask
+        keys, cutting = ask.design.rings[ask.ring - 1].keys, ask.design.cutting
+        usual = "" if ask.like else " (what is not given as an option is what is usual)"
+        yield from paragraph(
+            f"Kerf {self.length(cutting.kerf)}, trim {self.length(cutting.inner_allowance)} inside"
+            f" and {self.length(cutting.outer_allowance)} outside, the ring's wood"
+            f" {self.length(keys.tile_thickness)} thick{usual}."
+        )
+        yield from paragraph(
+            f"Each row is the widest ring that so many offcuts hold. Looked at:"
+            f" {self.length(ask.narrowest, 1)} to {self.length(ask.widest, 1)} wide."
+        )
+
+    def head(self) -> tuple[str, ...]:
+        return ("row", "wedges", f"width, {self.units}", "offcuts", "spares", "yield", "best at")
+
+    def cells(self, row: Row) -> tuple[str, ...]:
+        width = number_in(row.width, self.units, decimals=1 if self.units == "mm" else 2)
+        if row.at_limit:
+            width += "+"
+        elif not row.proved:
+            width += "?"
+        else:
+            width += " "
+        last = ", ".join(row.best)
+        if row.beaten_by is not None:
+            last = f"(row {row.beaten_by} does better)"
+        return (
+            str(row.number),
+            str(row.kind.segments),
+            width,
+            str(row.offcuts),
+            str(row.spares),
+            f"{100.0 * row.yielded:.0f} %",
+            last,
+        )
+
+    def foot(self) -> Iterator[str]:
+        found, rows = self.found, self.found.rows
+        yield ""
+        if any(row.at_limit for row in rows):
+            yield from paragraph("+ as wide as was asked for; it may go wider.")
+        if any(not row.proved and not row.at_limit for row in rows):
+            yield from paragraph(
+                "? the widest that was found; that no wider one fits is not proved."
+            )
+        if any(row.proved and not row.at_limit for row in rows):
+            bare = "A width without a mark" if any(_marked(row) for row in rows) else "Each width"
+            yield from paragraph(
+                f"{bare} is proved: of its sort no ring {self.length(found.ask.step)} wider fits."
+            )
+        yield from paragraph(
+            "Yield: the share of the offcuts' good wood that becomes wedges. Spares: more wedges"
+            " of each wood, beside those of the ring."
+        )
+        if found.nothing:
+            yield from paragraph(f"Not to be had: {missing_words(found.nothing)}.")
+        for note in found.notes:
+            yield from paragraph(note.text(self.units)[0].upper() + note.text(self.units)[1:] + ".")
+
+
+def _marked(row: Row) -> bool:
+    return row.at_limit or not row.proved
+
+
+def block_title(row: Row, units: Units) -> str:
+    """What the rows of one sequence of woods and one radius have in common, in words."""
+    woods = row.kind.woods
+    turn = " in turn" if len(woods) > 1 else ""
+    told = f"{' and '.join(woods)}{turn}, from {format_length(row.kind.inner_radius, units)} out"
+    return told[0].upper() + told[1:]
+
+
+def missing_words(kinds: Sequence[Kind]) -> str:
+    """Kinds of ring in words, those that differ only in their count drawn together.
+
+    >>> missing_words([Kind(woods=("maple",), segments=n, inner_radius=50.0) for n in (12, 18, 24)])
+    '12, 18 or 24 wedges of maple'
+    """
+    told = dict.fromkeys((kind.woods, kind.segments) for kind in kinds)
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for woods, count in told:
+        groups.setdefault(woods, []).append(str(count))
+    return "; ".join(
+        f"{' or '.join(filter(None, (', '.join(counts[:-1]), counts[-1])))} wedges of"
+        f" {' and '.join(woods)}"
+        for woods, counts in groups.items()
+    )
+
+
+def paragraph(text: str) -> Iterator[str]:
+    """Words in lines of at most 80 columns."""
+    yield from wrap(text, WIDTH, break_long_words=True, break_on_hyphens=False)
+
+
+def _columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Numbers to the right, the last column to the left."""
+    widths = [max(len(row[i]) for row in (head, *rows)) for i in range(len(head) - 1)]
+    lead = sum(widths) + 2 * len(widths) + 1
+    for row in (head, *rows):
+        cells = [f"{cell:>{width}}" for cell, width in zip(row, widths, strict=False)]
+        last = wrap(row[-1], WIDTH - lead) or [""]
+        yield ("  ".join(cells) + f"   {last[0]}").rstrip()
+        for more in last[1:]:
+            yield " " * lead + more
