@@ -16,7 +16,8 @@ from rosette.design.source import read_bytes, read_tables, shown_path
 from rosette.errors import Finding, InputError, finding
 from rosette.keys import At, Keys, read_table
 from rosette.keys.show import key_path, plain, show
-from rosette.offcuts.box_keys import MOST_POINTS, BoxKeys, OffcutKeys, TakenKeys
+from rosette.offcuts.box_keys import BoxKeys, OffcutKeys, TakenKeys
+from rosette.offcuts.box_kinds import MOST_POINTS
 from rosette.offcuts.box_shapes import Shape, Tracings, shape_of
 from rosette.offcuts.fingerprint import fingerprint
 from rosette.offcuts.model import Offcut, Ring

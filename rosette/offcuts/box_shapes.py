@@ -8,7 +8,8 @@ from pathlib import Path
 from rosette.errors import finding
 from rosette.keys import At
 from rosette.keys.show import key_path
-from rosette.offcuts.box_keys import MOST_POINTS, OffcutKeys
+from rosette.offcuts.box_keys import OffcutKeys
+from rosette.offcuts.box_kinds import MOST_POINTS
 from rosette.offcuts.model import Ring
 from rosette.offcuts.shorthand import curved, rectangle, taper
 from rosette.offcuts.sound import LEAST_AREA, LEAST_DEFECT, cleaned, fault, outside, usable_area

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from itertools import count
 
-from rosette.offcuts.box_keys import LONGEST_ID
+from rosette.offcuts.box_kinds import LONGEST_ID
 
 
 def free_name(parent: str, taken: Collection[str]) -> str:

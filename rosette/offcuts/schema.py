@@ -7,7 +7,8 @@ from typing import Any
 
 from rosette.keys.schema import DIALECT, table_schema
 from rosette.offcuts.box import MOST_OFFCUTS, MOST_TAKEN
-from rosette.offcuts.box_keys import BoxKeys, KnotKeys, OffcutKeys, TakenKeys
+from rosette.offcuts.box_keys import BoxKeys, OffcutKeys, TakenKeys
+from rosette.offcuts.box_kinds import KnotKeys
 
 
 def box_schema() -> dict[str, Any]:

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from rosette.offcuts.box_keys import (
     BoxKeys,
     CurvedKeys,
-    KnotKeys,
     OffcutKeys,
     TakenKeys,
     TaperKeys,
 )
+from rosette.offcuts.box_kinds import KnotKeys
 from tests.design.pages import HEAD, default, row
 
 TABLES = {
