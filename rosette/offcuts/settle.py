@@ -16,8 +16,8 @@ def settled(starts: Sequence[float], most: Most, *, pitch: float) -> tuple[float
     of hundredths a cut that no saw makes. Each band that stands off the one below comes down to
     it; where it holds fewer there, the bands below, as far as they rest on each other, go up.
     """
-    held = most(np.array(starts), np.array(starts)) if len(starts) else np.empty(0)
     at = list(starts)
+    held = most(np.array(at), np.array(at)).tolist() if at else []
     for i in range(1, len(at)):
         if at[i] - at[i - 1] <= pitch:
             continue
