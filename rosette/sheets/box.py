@@ -94,6 +94,7 @@ def _box(cutting: CuttingPlan) -> Iterator[Drawing]:
             title="The box of offcuts",
             purpose="Every offcut of the box to one scale: in which order they are taken up, how"
             " many wedges each gives, which stay whole.",
+            document_type=f"Drawing, scale {scale_text(scale)}",
         )
 
 
@@ -252,7 +253,7 @@ def _below(
         mine = [one for one in placed.values() if (one.offcut, one.piece) == source]
         stands = sorted(one.position for one in mine if one.position is not None)
         piece = next(p for p in cutting.touched if (p.id, p.piece) == source)
-        rows.append((mark, piece.name, str(len(mine)), _runs(stands)))
+        rows.append((mark, piece.name, str(len(mine)), ringmap.runs(stands)))
     missing = sum(piece.label not in placed for piece in ring.pieces)
     if missing:
         rows.append((NONE, NOT_FOUND, str(missing), ""))
@@ -263,21 +264,6 @@ def _below(
     return column(
         [note(words, WIDE, size=2.2), table(rows, align="clrl", size=2.0, most=WIDE)], gap=3.0
     )
-
-
-def _runs(numbers_: Sequence[int]) -> str:
-    """Numbers as runs.
-
-    >>> _runs([1, 2, 3, 7, 9, 10])
-    '1–3, 7, 9–10'
-    """
-    runs: list[list[int]] = []
-    for number in numbers_:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
 
 
 def _row(label: str, wedge: CutWedge | None) -> tuple[str, str, str, str]:
@@ -320,4 +306,5 @@ def _lists(
             title=title,
             purpose=f"Each wedge of ring {ring.index} with its offcut, its place there, and which"
             " face of it shows.",
+            document_type="List",
         )

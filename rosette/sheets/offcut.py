@@ -141,6 +141,7 @@ def _more(piece: CutPiece, blocks: Sequence[Block], name: str, title: str) -> It
             title=title,
             purpose=f"Offcut {said_name(piece)}, at the saw: its bands, every cut's settings in"
             " order, the cautions.",
+            document_type="Instructions",
         )
 
 
