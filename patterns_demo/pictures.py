@@ -11,7 +11,9 @@ from pathlib import Path
 from measuring import from_above, in_section
 from rosette.design import read_design
 from rosette.offcuts import read_box
-from rosette.offcuts.cutting import cut_box
+from rosette.offcuts.asking import ask_for
+from rosette.offcuts.cutting import cut_box, stock_of
+from rosette.offcuts.explore import explore
 from rosette.offcuts.options import CutOptions
 from rosette.output.png import png_bytes
 from rosette.output.svg import svg_bytes
@@ -19,6 +21,7 @@ from rosette.picture import picture
 from rosette.plan import Plan, make_plan
 from rosette.sheets.cutting import sheets_with
 from rosette.sheets.drawing import Drawing
+from rosette.sheets.explore import choice_chart
 from rosette.sheets.inventory import inventory
 from scraps import forms
 from trays import tray_from_above, tray_in_section
@@ -43,7 +46,7 @@ def files() -> Iterator[tuple[Path, bytes]]:
         drawing = picture(make_plan(read_design(design)))
         yield design.parent / "picture.svg", svg_bytes(drawing)
         yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
-    for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS))):
+    for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS)), _choice()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     plan = make_plan(read_design(FIRST))
     for drawing in _trays(plan):
@@ -52,6 +55,13 @@ def files() -> Iterator[tuple[Path, bytes]]:
     for drawing in sheets_with(cutting, plan):
         if drawing.name in SHEETS:
             yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+
+
+def _choice() -> Drawing:
+    """What the first design's box can make of its walnut."""
+    box = read_box(SCRAPS)
+    ask = ask_for(box, {"wood": ("walnut",)}, like=read_design(FIRST))
+    return choice_chart(explore(stock_of(box), ask, box_file=box.source))
 
 
 def _trays(plan: Plan) -> tuple[Drawing, Drawing]:

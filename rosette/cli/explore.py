@@ -164,7 +164,9 @@ def command(
     if picture is not None:
         click.echo(f"Drawn in {picture}.", err=as_json)
     if found.stopped:
-        click.echo("Stopped before the end: this is what was found until then.", err=True)
+        unwritten = "" if target is None else f" {target[1]} is not written."
+        told = f"Stopped before the end: this is what was found until then.{unwritten}"
+        click.echo(told, err=True)
         ctx.exit(INTERRUPTED)
     if target is not None:
         _write(found, stock, *target)

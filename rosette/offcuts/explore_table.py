@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 
 from rosette.offcuts.explored import Exploration, Kind, Row
-from rosette.units import Units, format_length, number_in
+from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in
 
 WIDTH = 80
 
@@ -63,7 +64,10 @@ class _Table:
         )
 
     def head(self) -> tuple[str, ...]:
-        return ("row", "wedges", f"width, {self.units}", "offcuts", "spares", "yield", "best at")
+        finer = ("or 1/64",) if self.units == "in" else ()
+        return (
+            "row", "wedges", f"width, {self.units}", *finer, "offcuts", "spares", "yield", "best at"
+        )  # fmt: skip
 
     def cells(self, row: Row) -> tuple[str, ...]:
         width = number_in(row.width, self.units, decimals=1 if self.units == "mm" else 2)
@@ -80,6 +84,7 @@ class _Table:
             str(row.number),
             str(row.kind.segments),
             width,
+            *((_sixty_fourths(row.width),) if self.units == "in" else ()),
             str(row.offcuts),
             str(row.spares),
             f"{100.0 * row.yielded:.0f} %",
@@ -89,6 +94,8 @@ class _Table:
     def foot(self) -> Iterator[str]:
         found, rows = self.found, self.found.rows
         yield ""
+        if self.units == "in":
+            yield from paragraph("Or 1/64: the width in sixty-fourths, rounded down, so it fits.")
         if any(row.at_limit for row in rows):
             yield from paragraph("+ as wide as was asked for; it may go wider.")
         if any(not row.proved and not row.at_limit for row in rows):
@@ -108,6 +115,16 @@ class _Table:
             yield from paragraph(f"Not to be had: {missing_words(found.nothing)}.")
         for note in found.notes:
             yield from paragraph(note.text(self.units)[0].upper() + note.text(self.units)[1:] + ".")
+
+
+def _sixty_fourths(length: float) -> str:
+    """The longest whole number of 1/64 in that a length in mm holds: a ring must not be wider.
+
+    >>> _sixty_fourths(15.748), _sixty_fourths(15.875), _sixty_fourths(25.4)
+    ('39/64', '5/8', '1')
+    """
+    parts = math.floor(length / MM_PER_INCH * 64.0 + 1e-6)
+    return nearest_fraction(parts * MM_PER_INCH / 64.0)
 
 
 def _marked(row: Row) -> bool:

@@ -15,6 +15,7 @@ from rosette.units import LENGTH_EXPECTED, LengthError, Units
 LEAST_SEGMENTS = 3
 MOST_SPARES = 100
 _RANGE = re.compile(r"\s*(?P<low>.+?)\s*(?:\.\.|…|–|—|\bto\b)\s*(?P<high>.+?)\s*")
+_UNIT = re.compile(r"[a-zA-Z\"″”']+$")
 _DASH = re.compile(r"\s*(?P<low>[0-9.]+)\s*-\s*(?P<high>[0-9.]+)(?P<unit>[^/0-9]*)")
 
 
@@ -124,7 +125,10 @@ def _spare(text: str) -> int:
 def _ends(text: str) -> Sequence[str]:
     worded = _RANGE.fullmatch(text)
     if worded:
-        return worded["low"], worded["high"]
+        low, high = worded["low"], worded["high"]
+        unit = _UNIT.search(high)
+        # "1/2 to 3/4 in" means inches at both ends
+        return (f"{low} {unit[0]}" if unit and low[-1:].isdigit() else low), high
     dashed = _DASH.fullmatch(text)
     if dashed:
         return dashed["low"] + dashed["unit"], dashed["high"] + dashed["unit"]

@@ -170,7 +170,7 @@ def roundest(low: int, high: int) -> int:
     Searches that halve there meet at the same widths, so that one learns from another.
 
     >>> roundest(60, 251), roundest(60, 128), roundest(99, 101), roundest(124, 129)
-    (128, 96, 100, 128)
+    (128, 64, 100, 128)
     """
     step = 1 << max(0, (high - low - 1).bit_length())
     while (low // step + 1) * step >= high:

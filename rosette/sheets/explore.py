@@ -11,7 +11,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from rosette.lettering import text_width
 from rosette.offcuts.explore_table import block_title
 from rosette.offcuts.explored import Exploration, Row
 from rosette.sheets.block import (
@@ -23,7 +22,8 @@ from rosette.sheets.block import (
     heights_split,
     rows_of,
 )
-from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Circle, Drawing, Element, Stroke, Text
+from rosette.sheets.drawing import HAIR, MEDIUM, Drawing, Element, Text
+from rosette.sheets.explore_marks import RADIUS, chart_key, mark
 from rosette.sheets.explore_rings import small_rings
 from rosette.sheets.marks import (
     GREY,
@@ -31,18 +31,13 @@ from rosette.sheets.marks import (
     Box,
     boxes_of,
     broken,
-    centred,
     fitted,
     segment,
-    swatch,
 )
 from rosette.units import MM_PER_INCH, Units, format_length
 
 AXIS = 21.0
 """Room in mm for the widths beside a panel."""
-RADIUS = 2.5
-SQUARE, BETWEEN = 1.3, 0.5
-MOST_SQUARES = 3
 MARK_WIDTH, MARK_HEIGHT = 10.6, 7.6
 """What a mark takes with its squares and spares (mm)."""
 COLUMN = 22.0
@@ -51,7 +46,6 @@ HEIGHTS = (60.0, 85.0, 115.0, 150.0, 190.0)
 GAP = 6.0
 LANE = 1.5
 """How far marks move aside for one another at a time (mm)."""
-UNPROVED = (0.8, 0.5)
 LIGHT = "#c9c9c9"
 TITLE, PURPOSE = (
     "What this box can make",
@@ -83,7 +77,7 @@ def _blocks(found: Exploration, units: Units) -> list[Block]:
         mine = list(some)
         blocks += [_panel(part, found, units) for part in _parts(mine)]
         blocks += rows_of(small_rings(mine, found.ask, units), width=PAGE_WIDTH, gap=6.0)
-    return [*blocks, _key(rows)]
+    return [*blocks, chart_key(rows)]
 
 
 def _heading(found: Exploration) -> Block:
@@ -141,7 +135,7 @@ def _panel(rows: Sequence[Row], found: Exploration, units: Units) -> Block:
         if len(placed) == len(rows):
             break
     right = AXIS + wide * len(counts)
-    marks = [one for row in rows if row.number in placed for one in _mark(row, placed[row.number])]
+    marks = [one for row in rows if row.number in placed for one in mark(row, placed[row.number])]
     clear = [*boxes_of(marks), *(_box(spot) for spot in placed.values())]
     elements = [
         *_axes(rows[0], counts, wide, scale, units),
@@ -250,73 +244,3 @@ def _limit(
         y = scale.y(widest)
         for a, b in broken((AXIS, y), (right, y), clear):
             yield segment(a, b, weight=MEDIUM, dashes=SHORT_DASHED, colour=GREY)
-
-
-def _mark(row: Row, spot: Spot) -> Iterator[Element]:
-    x, y = spot
-    best = bool(row.best)
-    yield Circle(
-        centre=spot,
-        radius=RADIUS,
-        layer="note",
-        weight=MEDIUM if best else THIN,
-        dashes=() if row.proved or row.at_limit else UNPROVED,
-        fill="#ffffff",
-        name=f"row-{row.number}",
-    )
-    if best:
-        yield Circle(centre=spot, radius=RADIUS + 0.7, layer="note", weight=THIN)
-    words, size = fitted(str(row.number), width=2.0 * RADIUS - 1.0, height=2.2, bold=best)
-    yield centred(words, spot, height=size, bold=best)
-    yield from _squares((x - RADIUS, y - RADIUS - 0.8 - SQUARE), row.offcuts)
-    yield Text(text=f"+{row.spares}", at=(x + RADIUS + 0.9, y - 0.9), height=1.8)
-
-
-def _squares(at: Spot, count: int) -> Iterator[Stroke | Text]:
-    """A square for each offcut; of many, one with their number."""
-    x, y = at
-    shown = count if count <= MOST_SQUARES else 1
-    for i in range(shown):
-        left = x + i * (SQUARE + BETWEEN)
-        yield swatch((left, y), width=SQUARE, height=SQUARE, fill="#000000", weight=HAIR)
-    if shown < count:
-        yield Text(text=f"×{count}", at=(x + SQUARE + BETWEEN, y - 0.2), height=1.8)
-
-
-def _key(rows: Sequence[Row]) -> Block:
-    """What the marks mean."""
-    samples: list[tuple[list[Element], str]] = [
-        (_sample_circle(best=False), "a row of the table, by its number"),
-        (_sample_circle(best=True), "best at something: shown below its chart"),
-        (list(_squares((0.0, -0.6), 2)), "offcuts that it touches, a square each"),
-        ([Text(text="+3", at=(0.0, -0.9), height=1.8)], "spares of each wood beside the ring"),
-    ]
-    if any(row.at_limit for row in rows):
-        line = segment((0.0, 0.0), (6.0, 0.0), weight=MEDIUM, dashes=SHORT_DASHED, colour=GREY)
-        samples.append(([line], "the widest that was asked for; a ring there may go wider"))
-    if any(not row.proved and not row.at_limit for row in rows):
-        samples.append(
-            (
-                _sample_circle(best=False, dashes=UNPROVED),
-                "the widest found; that no wider one fits is not proved",
-            )
-        )
-    blocks = []
-    for sample, words in samples:
-        text = Text(text=words, at=(9.0, -1.0), height=2.2)
-        elements = (*sample, text)
-        blocks.append(
-            Block(elements=elements, bounds=(0.0, -3.4, 9.0 + text_width(words, 2.2), 3.4))
-        )
-    return column(rows_of(blocks, width=PAGE_WIDTH, gap=6.0), gap=1.0)
-
-
-def _sample_circle(*, best: bool, dashes: tuple[float, ...] = ()) -> list[Element]:
-    at = (RADIUS + 0.7, 0.0)
-    weight = MEDIUM if best else THIN
-    rings: list[Element] = [
-        Circle(centre=at, radius=RADIUS, layer="note", weight=weight, dashes=dashes)
-    ]
-    if best:
-        rings.append(Circle(centre=at, radius=RADIUS + 0.7, layer="note", weight=THIN))
-    return [*rings, centred("7", at, height=2.2, bold=best)]

@@ -55,7 +55,8 @@ def test_no_words_lie_over_others_and_all_lie_on_the_drawing(
             assert one.intersection(other).area < 0.05, (a.text, b.text)
         for text, one in boxes:
             x0, y0, x1, y1 = one.bounds
-            assert left <= x0 and x1 <= right and bottom <= y0 and y1 <= top, text.text
+            assert left <= x0 < x1 <= right, text.text
+            assert bottom <= y0 < y1 <= top, text.text
 
 
 def test_marks_do_not_meet(found: Exploration) -> None:
