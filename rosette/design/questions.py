@@ -157,7 +157,9 @@ def _clashing(given: Given) -> Iterator[Finding]:
     boards = {name for name in ("board", "reach") if given.get(name, NONE) != NONE}
     if len(boards) == 1 and NONE in (given.get("board"), given.get("reach")):
         option = "--fingerboard-width" if "board" in boards else "--fingerboard-reach"
-        yield finding("clash", option, "needs the fingerboard's other measure, which is none")
+        other = "--fingerboard-reach" if "board" in boards else "--fingerboard-width"
+        template = "does not go together with {other} none; measure both, or give none for both"
+        yield finding("clash", option, template, other=other)
 
 
 def _missing(given: Given) -> Iterator[Finding]:

