@@ -52,6 +52,10 @@ LINE_TYPES: dict[int, tuple[str, ...]] = {
 APPLICATION = "ROSETTE"
 """Under this name each entity keeps the name of its element."""
 
+NARROW = 0.85
+"""How wide letters are set: a CAD program has its own in place of ours, up to a sixth wider, and
+words would run out of their cells and over the frame."""
+
 _ANCHORS = {
     "left": TextEntityAlignment.LEFT,
     "middle": TextEntityAlignment.CENTER,
@@ -126,6 +130,7 @@ def _write_outline(outline: Outline, space: Modelspace, look: dict[str, Any]) ->
 
 def _write_words(text: Text, words: str, space: Modelspace, look: dict[str, Any]) -> None:
     look |= {"style": "WORDS_BOLD" if text.bold else "WORDS", "rotation": text.turn}
+    look["width"] = NARROW
     entity = space.add_text(words, height=text.height, dxfattribs=look)
     entity.set_placement(text.at, align=_ANCHORS[text.anchor])
 

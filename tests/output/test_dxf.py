@@ -158,3 +158,9 @@ def test_different_dashes_are_different_line_types() -> None:
     for name, dashes in zip(names, patterns, strict=True):
         tags = file.linetypes.get(name).pattern_tags.tags
         assert [abs(t.value) for t in tags if t.code == 49] == list(dashes * (2 // len(dashes)))
+
+
+def test_words_leave_room_for_the_wider_letters_of_a_cad_program() -> None:
+    # LibreCAD 2.2 draws its own letters 17 % wider than ours: measured on the gauges' sheet.
+    for entity in read(sample()).modelspace().query("TEXT"):
+        assert entity.dxf.width * 1.17 <= 1.0
