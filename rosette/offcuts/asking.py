@@ -155,7 +155,8 @@ class _Reader:
             here.setdefault(wood_key(one.wood), one.wood)
         asked: list[tuple[str, ...]] = []
         for text in self.given.get("wood", ()):
-            names = tuple(name.strip() for name in text.split(","))
+            whole = wood_key(text) in here
+            names = (text,) if whole else tuple(name.strip() for name in text.split(","))
             for name in names:
                 if wood_key(name) not in here:
                     near = nearest(name, list(here.values()))

@@ -6,7 +6,6 @@ offcuts they touch and how many spares they leave; of those the choice that none
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -132,7 +131,7 @@ class Bench:
 
         return sized
 
-    def ring(self, kind: Kind, *, least: int | None = None) -> Widest | None:
+    def ring(self, kind: Kind, *, least: int = 0) -> Widest | None:
         """One kind of ring in this box; None where its wedges would have no inner edge."""
         trimmed = kind.inner_radius - self.cutting.inner_allowance
         if trimmed <= 0.0 or kind.segments > most_segments(trimmed, joint=self.keys.joint):
@@ -142,8 +141,8 @@ class Bench:
             self.needs(kind),
             [one.count for one in self.stock],
             self.size(kind),
-            least=steps_up(self.ask.narrowest, self.ask.step) if least is None else least,
-            most=steps_down(self.ask.widest, self.ask.step),
+            least=least,
+            most=self.ask.steps(self.ask.widest),
         )
 
     def rows(self, kind: Kind) -> list[Row]:
@@ -224,17 +223,3 @@ def level_of(spares: Spares, needs: Sequence[Need]) -> int:
     if spares == "usual":
         return max(spares_for(need.count) for need in needs)
     return spares
-
-
-def steps_up(length: float, step: float) -> int:
-    """The least number of steps that reach a length.
-
-    >>> steps_up(6.0, 0.1), steps_up(6.01, 0.1), steps_down(6.0, 0.1), steps_down(5.99, 0.1)
-    (60, 61, 60, 59)
-    """
-    return math.ceil(length / step - 1e-6)
-
-
-def steps_down(length: float, step: float) -> int:
-    """The largest number of steps within a length."""
-    return math.floor(length / step + 1e-6)

@@ -58,9 +58,10 @@ class _Table:
             f" and {self.length(cutting.outer_allowance)} outside, the ring's wood"
             f" {self.length(keys.tile_thickness)} thick{usual}."
         )
+        ends = dict.fromkeys(self.length(width) for width in (ask.narrowest, ask.widest))
         yield from paragraph(
             f"Each row is the widest ring that so many offcuts hold. Looked at:"
-            f" {self.length(ask.narrowest, 1)} to {self.length(ask.widest, 1)} wide."
+            f" {' to '.join(ends)} wide."
         )
 
     def head(self) -> tuple[str, ...]:
@@ -70,7 +71,8 @@ class _Table:
         )  # fmt: skip
 
     def cells(self, row: Row) -> tuple[str, ...]:
-        width = number_in(row.width, self.units, decimals=1 if self.units == "mm" else 2)
+        tenths = self.units == "mm" and abs(row.width - round(row.width, 1)) < 1e-6
+        width = number_in(row.width, self.units, decimals=1 if tenths else 2)
         if row.at_limit:
             width += "+"
         elif not row.proved:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -45,8 +46,19 @@ class Ask:
     assumed: frozenset[str] = frozenset()
 
     def width(self, steps: int) -> float:
-        """A width in mm by its number of steps."""
-        return round(steps * self.step, 9)
+        """A width in mm by its number of steps above the narrowest."""
+        return round(self.narrowest + steps * self.step, 9)
+
+    def steps(self, width: float) -> int:
+        """The last step at which a ring is no wider than this.
+
+        >>> import dataclasses
+        >>> names = {one.name: None for one in dataclasses.fields(Ask)}
+        >>> ask = Ask(**{**names, "narrowest": 10.0, "step": 0.1})
+        >>> ask.steps(25.0), ask.steps(10.0), ask.steps(9.95), ask.width(3)
+        (150, 0, -1, 10.3)
+        """
+        return math.floor((width - self.narrowest) / self.step + 1e-6)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,7 +47,7 @@ def _better(row: Row, chosen: Sequence[Row], ask: Ask) -> int:
 
 def _limit(row: Row, ask: Ask) -> Limit:
     return Limit(
-        width=round(row.width / ask.step),
+        width=ask.steps(row.width),
         offcuts=row.offcuts,
         spares=row.spares,
         proved=row.proved,

@@ -19,7 +19,7 @@ NARROWEST = 2.0
 class RingOf(Protocol):
     """Makes the ring of a kind, from a least width in steps."""
 
-    def __call__(self, kind: Kind, *, least: int | None = None) -> Widest | None:
+    def __call__(self, kind: Kind, *, least: int = 0) -> Widest | None:
         """None where its wedges would have no inner edge."""
 
 
@@ -104,7 +104,7 @@ def _nearest(ask: Ask, kinds: Sequence[Kind], ring_of: RingOf) -> Iterator[Findi
     """The widest ring narrower than asked for, and without spares, of the kinds asked for."""
     best: tuple[Limit, Kind] | None = None
     for kind in kinds:
-        ring = ring_of(kind, least=max(1, math.ceil(NARROWEST / ask.step)))
+        ring = ring_of(kind, least=min(0, ask.steps(NARROWEST) + 1))
         if ring is None:
             continue
         number = ring.number_at(ring.least, 0)

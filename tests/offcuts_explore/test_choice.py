@@ -201,6 +201,20 @@ def test_copies_of_an_offcut_count_as_so_many() -> None:
     assert told[0] == told[1] != []
 
 
+@pytest.mark.parametrize("width", ["13.37", "13.33 to 13.39", "0.53 in"])
+def test_one_width_asks_only_what_it_takes(width: str) -> None:
+    exploration = found(TIGHT, segments="24", width=width)
+    wide = {"0.53 in": 0.53 * 25.4, "13.37": 13.37}.get(width, 13.33)
+    assert {round(row.width, 6) for row in exploration.choice} == {round(wide, 6)}
+    assert all(row.at_limit for row in exploration.choice)
+
+
+def test_a_wood_whose_name_has_a_comma_can_be_asked_for() -> None:
+    box = box_of(rectangle("a", 150.0, 80.0, wood="walnut, black"))
+    rows = found(box, wood=("walnut, black",), segments="12", width="6-20").rows
+    assert {row.kind.woods for row in rows} == {("walnut, black",)}
+
+
 def test_more_wood_never_makes_a_narrower_ring() -> None:
     given = {"segments": "24", "width": "6-25", "spares": "0"}
     less = found(box_of(*scraps(0, 3, 4)), **given)
