@@ -179,15 +179,24 @@ class _Report:
 
     def closing(self, wedges: Wedges) -> Iterator[str]:
         close = wedges.closing
+        remedy = (
+            "fit the last wedge to the opening that is left."
+            if wedges.segments % 2
+            else f"true the halves before you join them. A half that is {close.half_tolerance:.1f}°"
+            " short uses up all the trim: cut a hair fat."
+        )
         yield from wrapped(
             f"Closing: each {close.face_error:g}° on every cut face adds up to"
             f" {close.ring_error:g}° and {self.length(close.gap, 1)} at the rim. To close within"
             f" {self.length(close.wanted_gap)} the faces would have to be true to"
-            f" {close.face_error_for_gap:.4f}°, so true the halves before you join them. A half"
-            f" that is {close.half_tolerance:.1f}° short uses up all the trim: cut a hair fat."
+            f" {close.face_error_for_gap:.4f}°, so {remedy}"
         )
         seam = "wholly under the fingerboard" if wedges.seam.hidden else "in sight"
-        at = "at 12 o'clock" if wedges.seam.angle == 0 else f"{wedges.seam.angle:g}° off 12 o'clock"
+        at = (
+            "at 12 o'clock"
+            if wedges.seam.angle == 0
+            else f"{round(wedges.seam.angle, 2):g}° off 12 o'clock"
+        )
         yield from wrapped(f"Seam: {at}, {seam}.")
 
     def channel(self, channel: Channel) -> Iterator[str]:

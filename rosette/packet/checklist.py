@@ -122,7 +122,7 @@ def _measured(index: int, wedges: Wedges, units: Units) -> Table:
     return Table(
         rows=(
             (f"Ring {index}, measured at the saw", "the plan says", "measured"),
-            (f"half set of {wedges.half_set} scrap wedges", f"{angle:g}°", ROOM),
+            (f"half set of {wedges.half_set} scrap wedges", f"{round(angle, 2):g}°", ROOM),
             ("wide end", format_length(blank.outer_width, units), ROOM),
             ("narrow end", format_length(blank.inner_width, units), ROOM),
             ("wide end to narrow end", format_length(blank.height, units), ROOM),
@@ -135,8 +135,8 @@ def _errors_add_up(wedges: Wedges, units: Units) -> str:
     closing = wedges.closing
     return say(
         "Every cut face that is off by {face:g}° leaves the ring off by {ring:.1f}°: {gap} at its"
-        " outer edge. No saw holds better than that for long, so truing the halves is part of the"
-        " job.",
+        " outer edge. No saw holds better than that for long, so {remedy} is part of the job.",
+        remedy="fitting the last wedge" if wedges.segments % 2 else "truing the halves",
         face=closing.face_error,
         ring=closing.ring_error,
         gap=Length(closing.gap),

@@ -56,11 +56,12 @@ def _steps(wedges: Wedges, tile_thickness: float) -> Iterator[Saying]:
         wide=Length(blank.height),
     )
     yield say(
-        "Set the saw {mitre:.2f}° off square. Cut {half} wedges of scrap and stand them against a"
-        " straight edge: they must make {angle:g}° before good wood is cut.",
+        "Set the saw {mitre:.2f}° off square. Cut {half} wedges of scrap and stand them {against}:"
+        " they must make {angle} before good wood is cut.",
         mitre=wedges.mitre_angle,
         half=wedges.half_set,
-        angle=wedges.half_set * wedges.included_angle,
+        against="on the half-set gauge" if wedges.segments % 2 else "against a straight edge",
+        angle=f"{wedges.half_set * wedges.included_angle:.2f}".rstrip("0").rstrip(".") + "°",
     )
     for wood in wedges.woods:
         yield say(

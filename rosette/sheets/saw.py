@@ -192,17 +192,20 @@ def _work(wedges: Wedges, units: Units) -> list[str]:
 def _check(wedges: Wedges, units: Units) -> Block:
     closing, half = wedges.closing, wedges.half_set
     angle = half * wedges.included_angle
+    odd = bool(wedges.segments % 2)
+    against = "the half-set gauge" if odd else "a straight edge or the half-set gauge"
+    remedy = "the last wedge is fitted" if odd else "the halves are trued"
     gap = format_length(closing.gap, units, decimals=1)
     wanted = format_length(closing.wanted_gap, units)
     texts = [
         f"Cut {half} wedges of scrap, set them side by side as they stand in the ring, and hold"
-        f" them to a straight edge or the half-set gauge: they must make {angle_text(angle)}."
+        f" them to {against}: they must make {angle_text(angle)}."
         f" What is missing or over, divided by {2 * half}, is what the mitre is off: turn the"
         " gauge further off square where the set is short, back where it is over.",
         f"Every face {closing.face_error:g}° off leaves the ring off by {closing.ring_error:.2f}°,"
         f" {gap} at the rim. To close within {wanted} each face would have to be true to"
-        f" {closing.face_error_for_gap:.4f}°, which no saw holds: so the halves are trued, or"
-        " the last wedge is fitted, as part of the job. Cut a hair fat rather than short.",
+        f" {closing.face_error_for_gap:.4f}°, which no saw holds: so {remedy} as part of the"
+        " job. Cut a hair fat rather than short.",
     ]
     parts = [heading("Check before good wood is cut", size=3.0)]
     return column([*parts, *(note(text, PAGE_WIDTH) for text in texts)], gap=2.0)

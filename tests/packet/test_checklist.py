@@ -13,6 +13,9 @@ from rosette.packet.checklist import ROOM, checklist
 from rosette.packet.record import record
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
+from rosette.report import report
+from rosette.sheets import sheets
+from rosette.sheets.drawing import Text
 from rosette.units import Units, format_length
 from tests.packet.jobs import ROOT
 from tests.properties.designs import design, line, radial
@@ -197,3 +200,22 @@ def test_the_deeper_part_of_a_stepped_channel_names_its_ring() -> None:
 def test_three_woods_are_listed_as_they_are_said() -> None:
     said = words(checklist(planned([radial(wood=["maple", "walnut", "cherry"])]), units="mm"))
     assert "36 wedges of maple, walnut and cherry" in said
+
+
+def test_a_ring_of_an_odd_count_is_told_nothing_of_halves() -> None:
+    # 7 wedges make no two equal halves: three of them 154.29°, which no straight edge shows.
+    plan = planned([radial(segments=7)])
+    pages, bench = words(checklist(plan, units="mm")), report(plan)
+    sheet = " ".join(
+        element.text
+        for drawing in sheets(plan)
+        if drawing.name == "saw-1-work"
+        for element in drawing.elements
+        if isinstance(element, Text)
+    )
+    for said in (pages, bench, sheet):
+        assert "halves" not in re.sub(r"no two equal\s+halves|close\s+from two\s+halves", "", said)
+        assert "straight edge" not in said
+        assert "154.29°" in said
+    even = words(checklist(planned([radial()]), units="mm"))
+    assert "against a straight edge: they must make 180°" in even
