@@ -168,7 +168,7 @@ def _delicate(wedges: Wedges, site: RingSite) -> Iterator[Finding]:
             least=Length(NARROWEST_RING),
         )
     closing, trim = wedges.closing, min(wedges.inner_allowance, wedges.outer_allowance)
-    if trim < closing.squash:
+    if wedges.segments % 2 == 0 and trim < closing.squash:
         yield finding(
             "little-trim",
             "cutting",

@@ -217,5 +217,9 @@ def test_a_ring_of_an_odd_count_is_told_nothing_of_halves() -> None:
         assert "halves" not in re.sub(r"no two equal\s+halves|close\s+from two\s+halves", "", said)
         assert "straight edge" not in said
         assert "154.29°" in said
+    little = {"inner_allowance": 0.1, "outer_allowance": 0.1}
+    codes = {one.code for one in planned([radial(segments=7)], cutting=little).warnings}
+    assert "little-trim" not in codes
+    assert "little-trim" in {one.code for one in planned([radial()], cutting=little).warnings}
     even = words(checklist(planned([radial()]), units="mm"))
     assert "against a straight edge: they must make 180°" in even
