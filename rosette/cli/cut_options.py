@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, Literal, TypeVar
 
@@ -17,6 +18,13 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 MOST_SPARES = 500
 MOST_TOLERANCE = 45.0
+
+
+def _finite(_ctx: click.Context, _param: click.Parameter, value: float) -> float:
+    """A range lets "nan" through, which is neither below nor above anything."""
+    if not math.isfinite(value):
+        raise click.BadParameter("it is not a number of degrees.")
+    return value
 
 
 class Spares(click.ParamType[Any]):
@@ -47,6 +55,7 @@ OPTIONS = (
         "--grain-tolerance",
         type=click.FloatRange(0.0, MOST_TOLERANCE),
         default=0.0,
+        callback=_finite,
         metavar="DEG",
         help="How far wedges may stand off the grain. Left out: not at all.",
     ),

@@ -7,16 +7,14 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from rosette.design.model import Design, PlacedRing
-from rosette.errors import CannotMakeError
 from rosette.geometry.hidden import Visibility
 from rosette.offcuts.cutplan import CuttingPlan
 from rosette.offcuts.cutting import cut
-from rosette.offcuts.demand import Want, wants, wood_key
+from rosette.offcuts.demand import wood_key
+from rosette.offcuts.feasible import FREE_EFFORT, Feasible
 from rosette.offcuts.options import CutOptions
-from rosette.offcuts.region import usable_region
-from rosette.offcuts.supply import Progress, Stock, layout_of
+from rosette.offcuts.supply import Progress, Stock
 from rosette.plan.make import make_plan
-from rosette.plan.model import Plan
 from rosette.units import MM_PER_INCH, Units
 from rosette.words import Length, Saying, say
 
@@ -55,7 +53,7 @@ def alternatives(
     progress: Progress = lambda _done, _of, _doing: None,
 ) -> tuple[Alternative, ...]:
     """The nearest things that the box allows, each planned and cut before it is offered."""
-    search = _Search(design=design, stock=stock, options=options)
+    search = _Search(design=design, stock=stock, options=options, feasible=Feasible(stock=stock))
     short = [one.ring for one in cutting.tallies if one.missing or one.spares_missing]
     kinds: list[tuple[str, Callable[[], Iterator[Alternative]]]] = [
         ("other ways to cut", search.other_ways),
@@ -82,44 +80,11 @@ class _Search:
     design: Design
     stock: Sequence[Stock]
     options: CutOptions
+    feasible: Feasible
 
     @property
     def units(self) -> Units:
         return self.design.units
-
-    def works(self, design: Design, options: CutOptions) -> bool:
-        """Whether the box allows it: by a quick count first, then by cutting it."""
-        try:
-            plan = make_plan(design)
-        except CannotMakeError:
-            return False
-        return self.enough(plan, options) and cut(plan, self.stock, options).complete
-
-    def enough(self, plan: Plan, options: CutOptions) -> bool:
-        """False only where it can't be: each kind alone, counted until it is clear."""
-        asked = wants(plan, spares=options.spares, skip_hidden=options.skip_hidden)
-        return all(self.holds(want, plan.kerf, options) for want in asked)
-
-    def holds(self, want: Want, kerf: float, options: CutOptions) -> bool:
-        pieces = sorted(
-            (
-                (usable_region(one.wood).area, one)
-                for one in self.stock
-                if want.suits(one.wood.wood) and want.thick_enough(one.wood.thickness)
-            ),
-            key=lambda piece: -piece[0],
-        )
-        left = sum(area * one.count for area, one in pieces)
-        still = want.count
-        for area, one in pieces:
-            if still <= 0 or left < still * want.size.area:
-                break
-            layout = layout_of(one.wood, want.size, kerf=kerf, options=options, effort=0)
-            # What cutting free may still gain is let count, so that nothing is ruled out too soon.
-            held = layout.placed if options.method == "strip" else layout.bound
-            still -= held * one.count
-            left -= area * one.count
-        return still <= 0
 
     def other_ways(self) -> Iterator[Alternative]:
         """The same design, cut otherwise."""
@@ -136,7 +101,7 @@ class _Search:
         if asked.method == "strip":
             tried.append(
                 (
-                    replace(asked, method="free"),
+                    replace(asked, method="free", effort=FREE_EFFORT),
                     "--method free",
                     say("cut along the outlines (fret saw, laser, CNC) it comes out of the box"),
                 )
@@ -153,8 +118,8 @@ class _Search:
                 )
             )
         for options, flags, what in tried:
-            if self.works(self.design, options):
-                yield self._made(what, flags=flags, options=options)
+            if self.feasible.works(self.design, options):
+                yield from self._offered(what, flags=flags, options=options)
 
     def fewer_spares(self, cutting: CuttingPlan) -> Iterator[Alternative]:
         """Fewer spares, where only they are missing."""
@@ -162,10 +127,10 @@ class _Search:
             return
         for spares in range(max(one.spares for one in cutting.tallies) - 1, -1, -1):
             options = replace(self.options, spares=spares)
-            if self.works(self.design, options):
+            if self.feasible.works(self.design, options):
                 what = say("with {spares} spares of each kind it comes out of the box",
                            spares=spares)  # fmt: skip
-                yield self._made(what, flags=f"--spares {spares}", options=options)
+                yield from self._offered(what, flags=f"--spares {spares}", options=options)
                 return
 
     def hidden_left_out(self) -> Iterator[Alternative]:
@@ -179,13 +144,13 @@ class _Search:
             for piece in ring.pieces
         )
         options = replace(self.options, skip_hidden=True)
-        if hidden and self.works(self.design, options):
+        if hidden and self.feasible.works(self.design, options):
             what = say(
                 "without the {hidden} wedges that the fingerboard hides it comes out of the box;"
                 " fill their place with any wood as thick",
                 hidden=hidden,
             )
-            yield self._made(what, flags="--skip-hidden", options=options)
+            yield from self._offered(what, flags="--skip-hidden", options=options)
 
     def narrower(self, ring: int) -> Iterator[Alternative]:
         """The widest ring that works, by bisection: what fits a ring fits a narrower one too."""
@@ -197,11 +162,11 @@ class _Search:
             return self._narrowed(ring, steps * step)
 
         low, high = int(NARROWEST * width / step), int((width - 1e-9) / step)
-        if low < 1 or not self.works(of(low), self.options):
+        if low < 1 or not self.feasible.works(of(low), self.options):
             return
         while low < high:
             middle = (low + high + 1) // 2
-            if self.works(of(middle), self.options):
+            if self.feasible.works(of(middle), self.options):
                 low = middle
             else:
                 high = middle - 1
@@ -214,7 +179,7 @@ class _Search:
         ]
         what = say("ring {ring} only {width} wide comes out of the box",
                    ring=ring, width=Length(low * step))  # fmt: skip
-        yield self._made(what, toml="\n".join(lines), design=design)
+        yield from self._offered(what, toml="\n".join(lines), design=design)
 
     def counts(self, ring: int) -> Iterator[Alternative]:
         """Fewer, wider wedges and more, narrower ones: the nearest count each way that works."""
@@ -228,10 +193,10 @@ class _Search:
                 if count < 3:
                     break
                 design = self._changed(ring, segments=count, segment_width=None)
-                if self.works(design, self.options):
+                if self.feasible.works(design, self.options):
                     what = say("{count} wedges in ring {ring}, {words}, come out of the box",
                                count=count, ring=ring, words=words)  # fmt: skip
-                    yield self._made(what, toml=f"segments = {count}", design=design)
+                    yield from self._offered(what, toml=f"segments = {count}", design=design)
                     break
 
     def woods(self, ring: int, cutting: CuttingPlan) -> Iterator[Alternative]:
@@ -254,14 +219,16 @@ class _Search:
                 if changed == tuple(piece.wood for piece in pieces):
                     continue
                 design = self._changed(ring, wood=_shortest(changed))
-                if self.works(design, self.options):
+                if self.feasible.works(design, self.options):
                     where = "under the fingerboard" if hidden_only else "instead"
                     what = say("with {wood} {where} ring {ring} comes out of the box",
                                wood=wood, where=where, ring=ring)  # fmt: skip
-                    yield self._made(what, toml=_wood_line(_shortest(changed)), design=design)
+                    yield from self._offered(
+                        what, toml=_wood_line(_shortest(changed)), design=design
+                    )
                     break
 
-    def _made(
+    def _offered(
         self,
         what: Saying,
         *,
@@ -269,14 +236,11 @@ class _Search:
         flags: str = "",
         design: Design | None = None,
         options: CutOptions | None = None,
-    ) -> Alternative:
-        return Alternative(
-            what=what,
-            toml=toml,
-            flags=flags,
-            design=design or self.design,
-            options=options or self.options,
-        )
+    ) -> Iterator[Alternative]:
+        """Only what comes out of the box when it is cut."""
+        design, options = design or self.design, options or self.options
+        if cut(make_plan(design), self.stock, options).complete:
+            yield Alternative(what=what, toml=toml, flags=flags, design=design, options=options)
 
     def _segments(self, ring: int) -> int:
         plan = make_plan(self.design)

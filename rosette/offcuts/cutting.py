@@ -11,7 +11,6 @@ from rosette.offcuts.choosing import Given, chosen, fewest_for, groups
 from rosette.offcuts.cutplan import CuttingPlan, CutWedge, Tally
 from rosette.offcuts.cutwarnings import warnings
 from rosette.offcuts.demand import Want, wants
-from rosette.offcuts.free import EFFORT
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.order import arrangement_for
 from rosette.offcuts.pieces import pieces_cut
@@ -109,7 +108,7 @@ def _found(
     quick = options.method == "free" and not options.everything
     found = supply(
         stock, asked, kerf=plan.kerf, options=options, progress=progress,
-        effort=0 if quick else EFFORT,
+        effort=0 if quick else None,
     )  # fmt: skip
     given = chosen(found, asked, plan.kerf, options)
     if not quick or found.stopped or _settled(found, given, asked):

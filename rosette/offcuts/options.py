@@ -21,6 +21,7 @@ class CutOptions:
     `rosette.patterns.base.spares_for` says. `everything`: as many wedges as the offcuts hold.
     `skip_hidden`: none of the wedges that the fingerboard hides wholly. `objectives`: what is
     weighed first once all wedges are there. `grain_tolerance` degrees, `least_in_hand` mm.
+    `effort`: what the free method may spend on an offcut, in steps; None for its own limit.
     """
 
     method: Method = "strip"
@@ -33,6 +34,7 @@ class CutOptions:
     skip_hidden: bool = False
     objectives: tuple[Objective, ...] = OBJECTIVES
     least_in_hand: float = LEAST_IN_HAND
+    effort: int | None = None
 
     @property
     def ways(self) -> Ways:

@@ -65,7 +65,7 @@ def supply(
     kerf: float,
     options: CutOptions,
     progress: Progress,
-    effort: int = EFFORT,
+    effort: int | None = None,
 ) -> Supply:
     """Lay out every offcut for every kind of wedge it suits, the largest offcuts first.
 
@@ -106,11 +106,16 @@ def supply(
 
 
 def layout_of(
-    offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions, effort: int = EFFORT
+    offcut: Offcut,
+    size: WedgeSize,
+    *,
+    kerf: float,
+    options: CutOptions,
+    effort: int | None = None,
 ) -> Layout:
     """The most wedges of one size out of one offcut, as the options want them.
 
-    `effort` is what the free method may spend on it, in steps.
+    `effort` is what the free method may spend on it, in steps; None for what the options say.
     """
     if options.method == "strip":
         return strip_layout(
@@ -122,6 +127,8 @@ def layout_of(
         )
     if options.keep_neighbours:
         return _one_way_free(offcut, size, kerf=kerf, options=options)
+    if effort is None:
+        effort = EFFORT if options.effort is None else options.effort
     return free_layout(
         offcut, size, kerf=kerf, grain_tolerance=options.grain_tolerance, effort=effort
     )
