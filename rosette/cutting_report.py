@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, CutWedge, SawCut, Tally
+from rosette.patterns.base import spares_for
 from rosette.report import WIDTH, runs, table, wrapped
 from rosette.units import Units, format_length
 
@@ -51,6 +52,7 @@ class _Report:
         yield from _pairs(self.summary())
         for tally in cutting.tallies:
             yield from _pairs([(f"Ring {tally.ring}, {tally.wood}", _counted(tally))])
+        yield from self.more()
         for piece in cutting.touched:
             yield ""
             yield from self.piece(piece)
@@ -60,6 +62,22 @@ class _Report:
         yield from self.left()
         yield ""
         yield from self.warnings()
+
+    def more(self) -> Iterator[str]:
+        """How many spares the wood that is cut anyway would still give, if none are asked for."""
+        cutting = self.cutting
+        if cutting.missing or any(tally.spares_placed for tally in cutting.tallies):
+            return
+        spare = sum(
+            held.capacity - len(piece.wedges)
+            for piece in cutting.touched
+            for held in piece.holds
+            if piece.rings == (held.ring,)
+        )
+        if spare:
+            usual = sum(spares_for(tally.needed) for tally in cutting.tallies)
+            told = f"none asked for; the offcuts cut hold {spare} more (usual: {usual})"
+            yield from _pairs([("Spares", told)])
 
     def summary(self) -> Iterator[tuple[str, str]]:
         cutting = self.cutting

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rosette.offcuts.allocate import Take, allocate, weighable
 from rosette.offcuts.choose import fewest
+from rosette.offcuts.cutplan import Objective
 from rosette.offcuts.demand import Want, wood_key
 from rosette.offcuts.menus import Kitchen
 from rosette.offcuts.options import CutOptions
@@ -54,7 +55,11 @@ def _chosen(
     needs = [asked[kind].count for kind in kinds]
     first = [asked[kind].needed for kind in kinds]
     objectives = kitchen.options.objectives
-    menus = [kitchen.menu(source, kinds) for source in sources]
+    useful = _useful(sources, kinds, needs, objectives)
+    menus = [
+        kitchen.menu(source, kinds) if of_use else []
+        for source, of_use in zip(sources, useful, strict=True)
+    ]
     best = allocate(needs, menus, objectives, first=first)
     number = sum(take is not None for take in best)
     whole = sum(sum(take.counts) for take in best if take) == sum(needs)
@@ -67,6 +72,30 @@ def _chosen(
     ]
     # Sharing is tried only where all kinds can still be weighed together.
     return allocate(needs, shared, objectives, first=first) if weighable(needs, shared) else best
+
+
+def _useful(
+    sources: Sequence[Source],
+    kinds: Sequence[int],
+    needs: Sequence[int],
+    objectives: Sequence[Objective],
+) -> list[bool]:
+    """Which pieces can be among the fewest; all where it is not known beforehand.
+
+    One is, if with the largest of the others it gives enough. In a box of a thousand that spares
+    looking at every number of wedges in every piece.
+    """
+    if len(kinds) > 1 or objectives[0] != "offcuts":
+        return [True] * len(sources)
+    layouts = [source.layouts.get(kinds[0]) for source in sources]
+    holds = [layout.placed if layout else 0 for layout in layouts]
+    number = fewest(holds, needs[0])
+    if number is None:
+        return [True] * len(sources)
+    largest = sorted(holds, reverse=True)
+    # Of a piece that is itself among the largest this counts it twice: then it is of use anyway.
+    others = sum(largest[: max(0, number - 1)])
+    return [held + others >= needs[0] for held in holds]
 
 
 def _filled(
