@@ -109,9 +109,7 @@ def plan_radial(keys: RadialKeys, site: RingSite) -> RingPlan:
         backing=keys.backing,
         pieces=pieces,
         spacers=_spacers(segments, keys, site),
-        steps=radial_steps(
-            wedges, site, tile_thickness=keys.tile_thickness, backing=keys.backing
-        ),
+        steps=radial_steps(wedges, site, tile_thickness=keys.tile_thickness, backing=keys.backing),
         warnings=radial_warnings(wedges, site, len(keys.wood)),
         wedges=wedges,
         across_grain=tuple(
