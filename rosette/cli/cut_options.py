@@ -91,11 +91,23 @@ OPTIONS = (
         metavar="LENGTH",
         help='Warn where a cut leaves less than this to hold. Left out: "150 mm".',
     ),
+    click.option(
+        "--laser-line",
+        type=click.Choice(["outside", "edge"]),
+        help="Files for a laser or CNC. outside: half a kerf outside each blank, for a machine that"
+        " knows no kerf; edge: on the blank's own edge. Left out: outside with --method free, no"
+        " such files with strips.",
+    ),
+    click.option(
+        "--laser-once",
+        is_flag=True,
+        help="In those files, make each line that two blanks share a single cut.",
+    ),
 )
 NAMES = frozenset(
     (
         *("method", "grain_tolerance", "spares", "everything", "keep_neighbours", "mirrored"),
-        *("faces", "first", "skip_hidden", "least_in_hand"),
+        *("faces", "first", "skip_hidden", "least_in_hand", "laser_line", "laser_once"),
     )
 )
 """The parameters that `cutting_options` adds."""

@@ -28,6 +28,8 @@ Arrangement = Literal["ups then downs", "as in the wood", "neighbours", "mirrore
 """How the order round the ring follows from the order in the wood: see `rosette.offcuts.order`."""
 Objective = Literal["offcuts", "runs", "remainder"]
 """What is weighed once all wedges are there: fewest offcuts, longest runs, best remainder."""
+LaserLine = Literal["outside", "edge"]
+"""Where a machine's line runs: half a kerf outside each blank, or on the blank's own edge."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,7 +220,9 @@ class CuttingPlan:
     in the order of cutting; `tallies` one entry a ring and wood. `fewest_offcuts` is proved: no
     plan by this method touches fewer; `interrupted` where the search was stopped and this is
     the best until then. `least_in_hand` is the limit in mm that warnings were given for.
-    `box_file` and `box_sha256` say which box, `design_sha256` which design.
+    `box_file` and `box_sha256` say which box, `design_sha256` which design. `laser_line` is
+    where the line runs in the files for a laser or CNC, None for no such files; `laser_once`:
+    each line a single cut where the edges of neighbours fall together.
     """
 
     name: str
@@ -236,6 +240,8 @@ class CuttingPlan:
     box_file: str = ""
     box_sha256: str = ""
     design_sha256: str = ""
+    laser_line: LaserLine | None = None
+    laser_once: bool = False
     warnings: tuple[Finding, ...] = field(default=())
 
     @property

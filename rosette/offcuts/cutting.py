@@ -62,6 +62,8 @@ def cut(
         box_file=box_file,
         box_sha256=box_sha256,
         design_sha256=design_sha256,
+        laser_line=options.line,
+        laser_once=options.laser_once,
     )
     return replace(cutting, warnings=tuple(warnings(cutting, stock, asked)))
 

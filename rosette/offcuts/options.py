@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from rosette.offcuts.cutplan import Objective
+from rosette.offcuts.cutplan import LaserLine, Objective
 from rosette.offcuts.model import Method, Ways
 
 LEAST_IN_HAND = 150.0
@@ -21,6 +21,8 @@ class CutOptions:
     `rosette.patterns.base.spares_for` says. `everything`: as many wedges as the offcuts hold.
     `skip_hidden`: none of the wedges that the fingerboard hides wholly. `objectives`: what is
     weighed first once all wedges are there. `grain_tolerance` degrees, `least_in_hand` mm.
+    `laser_line`: where the line of a laser's or CNC's files runs; None is outside for the free
+    method, and no such files for strips. `laser_once`: lines that fall together are one cut.
     `effort`: what the free method may spend on an offcut, in steps; None for its own limit.
     """
 
@@ -34,7 +36,14 @@ class CutOptions:
     skip_hidden: bool = False
     objectives: tuple[Objective, ...] = OBJECTIVES
     least_in_hand: float = LEAST_IN_HAND
+    laser_line: LaserLine | None = None
+    laser_once: bool = False
     effort: int | None = None
+
+    @property
+    def line(self) -> LaserLine | None:
+        """Where the line of the machine's files runs, None for no such files."""
+        return self.laser_line or ("outside" if self.method == "free" else None)
 
     @property
     def ways(self) -> Ways:

@@ -136,8 +136,8 @@ def _cuts(request: Request, _: tuple[Item, ...]) -> Made:
 
 
 PARTS = (
-    Part(doing="Writing the plan", share=1, make=_plan),
-    Part(doing="Writing the cuts", share=1, make=_cuts),
+    Part(doing="Writing the numbers", share=1, make=_plan),
+    Part(doing="Writing the numbers", share=1, make=_cuts),
     Part(doing="Keeping the design", share=1, make=_design),
     Part(doing="Drawing the sheets", share=20, make=_sheets),
     Part(doing="Drawing the picture", share=10, make=_picture),

@@ -38,11 +38,11 @@ def cuts_entry(cutting: CuttingPlan) -> Entry:
 
 
 def laser_entries(cutting: CuttingPlan) -> Iterator[Entry]:
-    """Drawings for a laser or CNC, where the wedges are cut free."""
+    """Drawings for a laser or CNC, where they are asked for."""
     from rosette.output.dxf import dxf_bytes
     from rosette.output.svg import svg_bytes
 
-    for drawing in laser_sheets(cutting) if cutting.method == "free" else ():
+    for drawing in laser_sheets(cutting):
         name = f"sheets/{drawing.name}"
         yield Entry(file=f"{name}.svg", what=drawing.purpose, data=svg_bytes(drawing))
         yield Entry(file=f"{name}.dxf", what=drawing.purpose, data=dxf_bytes(drawing))

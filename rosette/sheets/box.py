@@ -175,7 +175,7 @@ def _caption(piece: CutPiece, number: int, letters: Mapping[str, str], width: fl
 
 
 _TOLD: dict[Arrangement, str] = {
-    "ups then downs": "From each offcut first the wedges that lie one way up, in the order in which"
+    "ups then downs": "First the wedges of all offcuts that lie one way up, in the order in which"
     " they lie, then the others, back again: neighbours in the ring were near each other in the"
     " wood.",
     "as in the wood": "Round the ring in the order in which the wedges lie in the wood.",

@@ -48,13 +48,15 @@ def sheets_with(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
     return (*kept[:place], *cutting_sheets(cutting, plan), *kept[place:])
 
 
-def laser_sheets(
-    cutting: CuttingPlan, *, compensated: bool = True, once: bool = False
-) -> tuple[Drawing, ...]:
+def laser_sheets(cutting: CuttingPlan) -> tuple[Drawing, ...]:
     """A drawing `NAME-laser` of every offcut that is cut, for a laser or CNC: no frame, no page.
 
-    See `rosette.sheets.laser.laser_drawings`.
+    None where the cutting plan asks for no such files; see `rosette.sheets.laser.laser_drawings`.
     """
     from rosette.sheets.laser import laser_drawings
 
-    return laser_drawings(cutting, compensated=compensated, once=once)
+    if cutting.laser_line is None:
+        return ()
+    return laser_drawings(
+        cutting, compensated=cutting.laser_line == "outside", once=cutting.laser_once
+    )

@@ -143,6 +143,8 @@ several runs. Weigh the ratios, not the digits.
 
 Planning one ring of wedges in a running process takes {planning() * 1000:.2f} ms; the
 limit is 2 ms.
+
+How long cutting plans take: [cutting-speed.md](cutting-speed.md).
 """
 
 

@@ -14,9 +14,9 @@ from rosette.offcuts.model import Offcut, Point, WedgeSize
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
 from rosette.sheets import box, offcut
-from rosette.sheets.cutting import laser_sheets
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.labels import label_drawings
+from rosette.sheets.laser import laser_drawings
 from rosette.sheets.offcut_marks import Lie
 from rosette.sheets.origins import origins
 from tests.properties.designs import design, radial
@@ -136,5 +136,5 @@ CUTTING_CASES: dict[str, Callable[[], Drawing]] = {
     "box": _named("box", _box),
     "sources-1": _named("sources-1", _box),
     "labels-with-origins": _named("labels-1", lambda: label_drawings(_plan(), origins(_cut()))),
-    "laser": _named("S1-laser", lambda: laser_sheets(_cut())),
+    "laser": _named("S1-laser", lambda: laser_drawings(_cut())),
 }

@@ -6,8 +6,10 @@ import json
 from pathlib import Path
 from typing import Any
 
+import ezdxf
 import jsonschema
 import pytest
+from shapely import Polygon, unary_union
 
 from rosette.offcuts.cuts_file import read_cuts
 from tests.cli.run import Ran, rosette
@@ -74,6 +76,40 @@ def test_a_laser_is_given_no_saw_cuts() -> None:
     found = told("--method", "free")
     assert found["cuts"] == []
     assert found["placed"] == 36
+
+
+@pytest.mark.parametrize(
+    ("words", "by"),
+    [
+        ((), None),
+        (("--laser-line", "outside"), 0.45),
+        (("--laser-line", "edge"), 0.0),
+        (("--laser-line", "edge", "--laser-once"), 0.0),
+    ],
+    ids=["not asked", "outside", "edge", "edge, once"],
+)
+def test_files_for_a_laser_run_where_they_are_asked_to(
+    tmp_path: Path, words: tuple[str, ...], by: float | None
+) -> None:
+    """The kerf is 0.9 mm: outside, the line stands 0.45 mm off each blank."""
+    ran = rosette("cut", DESIGN, BOX, "--out", str(tmp_path / "cut"), *words)
+    assert ran.code == 0, ran.err
+    files = list((tmp_path / "cut" / "sheets").glob("*-laser.dxf"))
+    if by is None:
+        assert files == []
+        return
+    (file,) = files
+    cuts = ezdxf.readfile(file).modelspace().query('LWPOLYLINE[layer=="cut"]')  # type: ignore[attr-defined]
+    document = json.loads((tmp_path / "cut" / "cuts.json").read_text("utf-8"))
+    blanks = [Polygon(one["vertices"]) for one in document["placements"]]
+    if "--laser-once" in words:
+        assert not any(one.closed for one in cuts)
+        return
+    lines = [Polygon(one.get_points("xy")) for one in cuts]
+    wanted = unary_union([one.buffer(by, join_style="mitre") for one in blanks])
+    assert len(lines) == len(blanks)
+    assert unary_union(lines).symmetric_difference(wanted).area < 0.5
+    assert sum(one.area for one in lines) > sum(one.area for one in blanks) - 1e-6
 
 
 def test_the_report_fits_the_terminal_and_tells_every_cut() -> None:

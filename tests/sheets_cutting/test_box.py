@@ -10,8 +10,9 @@ import pytest
 from shapely.geometry import Polygon
 
 from rosette.sheets.box import cutting_drawings
-from rosette.sheets.cutting import MODULES, laser_sheets, sheets_with
+from rosette.sheets.cutting import MODULES, sheets_with
 from rosette.sheets.drawing import Drawing, Stroke
+from rosette.sheets.laser import laser_drawings
 from rosette.sheets.offcut import piece_names
 from tests.sheets.looking import texts
 from tests.sheets_cutting.cutplans import MAKERS, case
@@ -104,7 +105,7 @@ def test_each_cutting_sheet_has_its_words_in_the_docs(module: str) -> None:
         name = re.sub(r"-cuts-\d+$", "-cuts", re.sub(r"^sources-\d+", "sources-N", name))
         assert f"`{name}`" in page
     assert "`NAME-laser.svg`" in page
-    assert all(one.name.endswith("-laser") for one in laser_sheets(cutting))
+    assert all(one.name.endswith("-laser") for one in laser_drawings(cutting))
 
 
 def test_the_labels_of_a_cutting_plan_stand_where_the_plans_own_stood() -> None:

@@ -15,10 +15,9 @@ from shapely.geometry import LineString, MultiLineString, Polygon
 from rosette.geometry.outline import Outline
 from rosette.offcuts.cutplan import CutPiece, CuttingPlan
 from rosette.output.dxf import dxf_bytes
-from rosette.sheets.cutting import laser_sheets
 from rosette.sheets.drawing import Drawing, Stroke, Text
 from rosette.sheets.kerf_offset import offset
-from rosette.sheets.laser import cut_ways, merged
+from rosette.sheets.laser import cut_ways, laser_drawings, merged
 from tests.sheets_cutting.cutplans import MAKERS, case
 
 EXACT = 1e-6
@@ -115,7 +114,7 @@ def test_a_dxf_has_one_closed_line_a_blank_and_nothing_else_to_cut(
     name: str, compensated: bool
 ) -> None:
     _, cutting = case(name)
-    sheets = laser_sheets(cutting, compensated=compensated)
+    sheets = laser_drawings(cutting, compensated=compensated)
     for piece, sheet in zip(cutting.touched, sheets, strict=True):
         file = ezdxf.read(io.StringIO(dxf_bytes(sheet).decode()))  # type: ignore[attr-defined]
         assert file.units == ezdxf.units.MM
@@ -142,7 +141,7 @@ def test_a_dxf_has_one_closed_line_a_blank_and_nothing_else_to_cut(
 def test_shared_edges_are_cut_once(name: str) -> None:
     """The same wood is cut as by the closed lines, and no two lines lie on each other."""
     _, cutting = case(name)
-    pairs = zip(laser_sheets(cutting), laser_sheets(cutting, once=True), strict=True)
+    pairs = zip(laser_drawings(cutting), laser_drawings(cutting, once=True), strict=True)
     for closed, once in pairs:
         rings = [polygon_of(one.outline).exterior for one in layer(closed, "cut")]  # type: ignore[union-attr]
         lines = [
@@ -164,7 +163,7 @@ def test_a_strip_is_parted_by_single_cuts() -> None:
     """N blanks head to tail share N - 1 lines: their closed ways would cut those twice."""
     _, cutting = case("one long strip")
     (piece,) = cutting.touched
-    (once,) = laser_sheets(cutting, once=True)
+    (once,) = laser_drawings(cutting, once=True)
     count = len(piece.wedges)
     across = [
         one for one in layer(once, "cut")

@@ -7,9 +7,10 @@ from functools import cache
 
 import pytest
 
-from rosette.sheets.cutting import cutting_sheets, laser_sheets
+from rosette.sheets.cutting import cutting_sheets
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.labels import label_drawings
+from rosette.sheets.laser import laser_drawings
 from rosette.sheets.marks import SMALLEST
 from rosette.sheets.origins import origins
 from tests.sheets.looking import outside, overlaps, struck, texts
@@ -54,7 +55,7 @@ def test_words_can_be_read(name: str) -> None:
 @pytest.mark.parametrize("name", MAKERS)
 def test_words_of_a_file_for_a_laser_keep_clear_of_its_cuts(name: str) -> None:
     _, cutting = case(name)
-    for sheet in laser_sheets(cutting):
+    for sheet in laser_drawings(cutting):
         if not texts(sheet):  # blanks thinner than any letter
             continue
         assert overlaps(sheet) == []
@@ -68,7 +69,7 @@ def test_words_of_a_file_for_a_laser_keep_clear_of_its_cuts(name: str) -> None:
 def test_the_names_of_files_are_plain_and_no_two_alike() -> None:
     for name in MAKERS:
         _, cutting = case(name)
-        made = (*sheets(name), *labels(name), *laser_sheets(cutting))
+        made = (*sheets(name), *labels(name), *laser_drawings(cutting))
         names = [one.name for one in made]
         assert len({one.lower() for one in names}) == len(names)
         assert all(one.replace("-", "").isascii() for one in names)
