@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from importlib import import_module
 from typing import Any
 
 import click
 
 from rosette import __version__
 from rosette.cli import ending
+from rosette.cli.lazily import LazyGroup
 
 COMMANDS = {
     "new": "Start a design: a few questions, and a file that explains every key.",
@@ -44,32 +44,12 @@ A first ring, start to end:
 "rosette COMMAND --help" tells more of each."""
 
 
-class Commands(click.Group):
-    """A group whose commands are files of this folder."""
+class Commands(LazyGroup):
+    """The whole tool: its commands are the files of this folder."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
-        """Every command, in the order of work."""
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
-        """Load the file of one command."""
-        if cmd_name not in COMMANDS:
-            return None
-        found: click.Command = import_module(f"rosette.cli.{cmd_name}").command
-        return found
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """Refuse an unknown command with the nearest name."""
-        if args[0] not in COMMANDS and not args[0].startswith("-"):
-            raise click.UsageError(ending.unknown_command(args[0], COMMANDS), ctx)
-        return super().resolve_command(ctx, args)
-
-    def format_commands(self, _: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands without loading any of them."""
-        with formatter.section("Commands, in the order of work"):
-            formatter.write_dl(list(COMMANDS.items()))
+    lines = COMMANDS
+    home = "rosette.cli."
+    heading = "Commands, in the order of work"
 
     def format_epilog(self, _: click.Context, formatter: click.HelpFormatter) -> None:
         """Show the example as it stands, unwrapped."""

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from importlib import import_module
-
 import click
 
-from rosette.cli import ending
+from rosette.cli.lazily import LazyGroup
 
 COMMANDS = {
     "list": "Show the box as a table, and as a picture.",
@@ -23,32 +21,11 @@ key. Each change made here is whole or not there, and the file as it was before 
 beside it, FILE.before."""
 
 
-class Commands(click.Group):
-    """A group whose commands are the files offcuts_NAME.py beside this one."""
+class Commands(LazyGroup):
+    """The box's commands: the files offcuts_NAME.py beside this one."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
-        """Every command, in the order of work."""
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
-        """Load the file of one command."""
-        if cmd_name not in COMMANDS:
-            return None
-        found: click.Command = import_module(f"rosette.cli.offcuts_{cmd_name}").command
-        return found
-
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        """Refuse an unknown command with the nearest name."""
-        if args[0] not in COMMANDS and not args[0].startswith("-"):
-            raise click.UsageError(ending.unknown_command(args[0], COMMANDS), ctx)
-        return super().resolve_command(ctx, args)
-
-    def format_commands(self, _: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands without loading any of them."""
-        with formatter.section("Commands"):
-            formatter.write_dl(list(COMMANDS.items()))
+    lines = COMMANDS
+    home = "rosette.cli.offcuts_"
 
 
 @click.group(
