@@ -26,7 +26,7 @@ from rosette.offcuts.box import Box
 from rosette.offcuts.demand import wood_key
 from rosette.offcuts.explored import Ask
 from rosette.offcuts.options import CutOptions
-from rosette.patterns.radial import RadialKeys
+from rosette.patterns.radial_keys import RadialKeys
 from rosette.units import MM_PER_INCH, LengthError, Units
 from rosette.words import Length
 

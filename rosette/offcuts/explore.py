@@ -21,7 +21,8 @@ from rosette.offcuts.tradeoff import candidates, choice
 from rosette.offcuts.unfitting import nothing_fits
 from rosette.offcuts.widest import Limit, Need, Widest
 from rosette.patterns.base import spares_for
-from rosette.patterns.radial import RadialKeys, blank_for
+from rosette.patterns.radial import blank_for
+from rosette.patterns.radial_keys import RadialKeys
 from rosette.words import Length
 
 

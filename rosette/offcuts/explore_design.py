@@ -15,7 +15,7 @@ from rosette.offcuts.cutplan import CuttingPlan
 from rosette.offcuts.cutting import cut
 from rosette.offcuts.explored import Ask, Exploration, Row
 from rosette.offcuts.supply import Stock
-from rosette.patterns.radial import RadialKeys
+from rosette.patterns.radial_keys import RadialKeys
 from rosette.plan import make_plan
 from rosette.units import format_length
 

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from rosette.geometry.outline import at_angle
 from rosette.geometry.wedge import finished_outline, half_angle_rad
 from rosette.offcuts.explored import Ask, Row
-from rosette.patterns.radial import RadialKeys, seam_angle
+from rosette.patterns.radial_keys import RadialKeys
+from rosette.patterns.radial_pieces import seam_angle
 from rosette.sheets.block import Block, enlarged
 from rosette.sheets.drawing import HAIR, Circle, Element, Stroke, Text
 from rosette.sheets.marks import centred, fitted
