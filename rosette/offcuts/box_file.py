@@ -16,6 +16,7 @@ from pathlib import Path
 
 from rosette.design.source import shown_path
 from rosette.disk.exchange import exchange, place
+from rosette.disk.folders import sync_names
 from rosette.disk.locks import try_lock
 from rosette.disk.undisturbed import undisturbed
 from rosette.errors import InputError, finding
@@ -72,7 +73,7 @@ def _swap(path: Path, real: Path, new: Path, old: bytes | None) -> None:
         except FileExistsError:
             new.unlink()
             raise _changed_by_hand(path) from None
-        _sync(real.parent)
+        sync_names(real.parent)
         return
     exchange(new, real, aside)
     if _read(new) != old:
@@ -80,7 +81,7 @@ def _swap(path: Path, real: Path, new: Path, old: bytes | None) -> None:
         exchange(new, real, aside)
         new.unlink()
         raise _changed_by_hand(path)
-    _sync(real.parent)
+    sync_names(real.parent)
     new.unlink()
 
 
@@ -109,7 +110,7 @@ def _keep(real: Path, room: Path, data: bytes) -> Path:
         return room / _named(real, numbers[-1])
     kept = room / _named(real, numbers[-1] + 1 if numbers else 1)
     _write(kept, data, like=real)
-    _sync(room)
+    sync_names(room)
     return kept
 
 
@@ -211,13 +212,3 @@ def _trouble(path: Path) -> Iterator[None]:
     except OSError as error:
         reason = error.strerror or "the disk refuses it"
         raise _refused(path, "disk", f"it can't be changed: {reason}") from error
-
-
-def _sync(folder: Path) -> None:
-    if os.name != "posix":
-        return
-    opened = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(opened)
-    finally:
-        os.close(opened)

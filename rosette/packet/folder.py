@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from rosette.disk.exchange import exchange, place
+from rosette.disk.folders import sync_names
 from rosette.disk.undisturbed import undisturbed
 from rosette.packet.entry import Entry
 from rosette.packet.survey import Survey, survey
@@ -72,7 +73,7 @@ def _fill(new: Path, entries: Sequence[Entry], target: Target, found: Survey) ->
             _write(new / entry.file, entry.data)
     _carry_over(target.folder, new, found.carried)
     for folder, _, _ in os.walk(new):
-        _sync(Path(folder))
+        sync_names(Path(folder))
 
 
 def _write(path: Path, data: bytes) -> None:
@@ -111,15 +112,4 @@ def _change_places(staged: Path, target: Target) -> None:
             raise refused(
                 "out", target.top, "has come to be there while the job was made; run it again"
             ) from None
-    _sync(target.top.parent)
-
-
-def _sync(folder: Path) -> None:
-    """Have the disk keep a folder's names, where folders can be opened."""
-    if os.name != "posix":
-        return
-    opened = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(opened)
-    finally:
-        os.close(opened)
+    sync_names(target.top.parent)
