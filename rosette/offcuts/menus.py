@@ -13,6 +13,7 @@ from rosette.offcuts.allocate import Portion, Take
 from rosette.offcuts.demand import Want
 from rosette.offcuts.model import Layout, Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
+from rosette.offcuts.poses import clipped
 from rosette.offcuts.region import Region, usable_region
 from rosette.offcuts.selection import Part, parts
 from rosette.offcuts.supply import Source, layout_of
@@ -128,7 +129,7 @@ def beyond(portion: Portion, kerf: float) -> Offcut | None:
         window = (-_FAR, float(along.max()) + kerf, _FAR, _FAR)
     else:
         window = (-_FAR, -_FAR, _FAR, float(along.min()) - kerf)
-    rest = shapely.clip_by_rect(_whole(portion.wood, region), *window)
+    rest = clipped(_whole(portion.wood, region), window)
     pieces = [one for one in shapely.get_parts(rest) if isinstance(one, shapely.Polygon)]
     if not pieces:
         return None

@@ -16,7 +16,6 @@ from rosette.offcuts.order import Lying, Place, arrange
 from rosette.offcuts.remainders import remainders
 from rosette.offcuts.sawing import Sawed, Sawn, cut_free, sawed
 from rosette.offcuts.selection import TOGETHER
-from rosette.offcuts.supply import Source
 
 SQUARE = 1e-6
 """degrees: a cut this near to square is square."""
@@ -75,7 +74,7 @@ def _piece(
         note=source.note,
         wedges=tuple(wedges),
         cuts=tuple(_cut(cut, asked, labels) for cut in sawn.cuts) if sawn else (),
-        remainders=remainders(source.wood, sawn.left if sawn else [_whole(source)]),
+        remainders=remainders(source.wood, sawn.left) if sawn else (),
         holds=tuple(
             Holds(
                 ring=asked[kind].ring,
@@ -94,10 +93,6 @@ def _piece(
             if source.wood.thickness > asked[kind].thickness + SAME_THICKNESS
         ),
     )
-
-
-def _whole(source: Source) -> shapely.Polygon:
-    return shapely.Polygon(source.wood.outline, source.wood.holes)
 
 
 def _bound(one: Given, asked: Sequence[Want]) -> tuple[int, bool]:

@@ -36,6 +36,17 @@ def within(shape: BaseGeometry, window: tuple[float, float, float, float]) -> Ba
     return _areas(shapely.intersection(shape, shapely.box(*window), grid_size=GRID))
 
 
+def clipped(shape: BaseGeometry, window: tuple[float, float, float, float]) -> BaseGeometry:
+    """The same, quicker and off the grid; its pieces are for measuring and not for overlays.
+
+    The quick way fails where a window touches the shape in a spike; then the sound one is taken.
+    """
+    try:
+        return shapely.clip_by_rect(shape, *window)
+    except shapely.errors.GEOSException:
+        return within(shape, window)
+
+
 def _areas(shape: BaseGeometry) -> BaseGeometry:
     if shape.geom_type in {"Polygon", "MultiPolygon"}:
         return shape

@@ -16,6 +16,7 @@ import shapely
 
 from rosette.offcuts.cutplan import Objective
 from rosette.offcuts.model import Layout, Offcut, Placement, WedgeSize
+from rosette.offcuts.poses import clipped
 from rosette.offcuts.region import Floats, usable_region
 
 TOGETHER = 0.5
@@ -176,9 +177,9 @@ def _order(laid: _Laid, end: End, side: Side) -> list[int]:
 def _beyond(laid: _Laid, end: End, reach: float, kerf: float) -> float:
     """The largest piece of usable wood past the last crosscut, mm²."""
     if end == "low":
-        rest = shapely.clip_by_rect(laid.wood, -_FAR, reach + kerf, _FAR, _FAR)
+        rest = clipped(laid.wood, (-_FAR, reach + kerf, _FAR, _FAR))
     else:
-        rest = shapely.clip_by_rect(laid.wood, -_FAR, -_FAR, _FAR, -reach - kerf)
+        rest = clipped(laid.wood, (-_FAR, -_FAR, _FAR, -reach - kerf))
     return _largest(rest)
 
 
@@ -194,9 +195,9 @@ def _beside(laid: _Laid, order: Sequence[int], count: int, side: Side, kerf: flo
         return 0.0
     low, high = laid.low[last], laid.high[last]
     if side == "left":
-        rest = shapely.clip_by_rect(laid.wood, laid.right[last] + kerf, low, _FAR, high)
+        rest = clipped(laid.wood, (laid.right[last] + kerf, low, _FAR, high))
     else:
-        rest = shapely.clip_by_rect(laid.wood, -_FAR, low, laid.left[last] - kerf, high)
+        rest = clipped(laid.wood, (-_FAR, low, laid.left[last] - kerf, high))
     return _largest(rest)
 
 

@@ -17,19 +17,33 @@ def settled(starts: Sequence[float], most: Most, *, pitch: float) -> tuple[float
     it; where it holds fewer there, the bands below, as far as they rest on each other, go up.
     """
     at = list(starts)
-    held = most(np.array(at), np.array(at)).tolist() if at else []
-    for i in range(1, len(at)):
-        if at[i] - at[i - 1] <= pitch:
-            continue
-        down = at[i - 1] + pitch
-        if _hold([down], held[i : i + 1], most):
-            at[i] = down
-            continue
-        first = _first_of_run(at, i - 1, pitch)
-        up = [at[i] - pitch * (i - j) for j in range(first, i)]
-        if _hold(up, held[first:i], most):
-            at[first:i] = up
+    gap = _next_gap(at, 1, pitch)
+    held = most(np.array(at), np.array(at)).tolist() if gap < len(at) else []
+    while gap < len(at):
+        down = _closed(at[gap:], at[gap - 1], pitch)
+        stuck = gap + _holding(down, held[gap:], most)
+        at[gap:stuck] = down[: stuck - gap]
+        if stuck < len(at):
+            first = _first_of_run(at, stuck - 1, pitch)
+            up = [at[stuck] - pitch * (stuck - j) for j in range(first, stuck)]
+            if _holding(up, held[first:stuck], most) == len(up):
+                at[first:stuck] = up
+        gap = _next_gap(at, stuck + 1, pitch)
     return tuple(at)
+
+
+def _next_gap(at: Sequence[float], start: int, pitch: float) -> int:
+    """The first band from `start` on that stands off the one below; their number where none."""
+    return next((i for i in range(start, len(at)) if at[i] - at[i - 1] > pitch), len(at))
+
+
+def _closed(at: Sequence[float], below: float, pitch: float) -> list[float]:
+    """The bands, each come down to the one below it."""
+    closed = []
+    for start in at:
+        below = min(start, below + pitch)
+        closed.append(below)
+    return closed
 
 
 def _first_of_run(at: Sequence[float], last: int, pitch: float) -> int:
@@ -40,7 +54,8 @@ def _first_of_run(at: Sequence[float], last: int, pitch: float) -> int:
     return first
 
 
-def _hold(starts: Sequence[float], wanted: Sequence[int], most: Most) -> bool:
-    """Whether bands that start there hold at least as many as wanted."""
+def _holding(starts: Sequence[float], wanted: Sequence[int], most: Most) -> int:
+    """How many of the bands, from the first on, hold as many as wanted where they start now."""
     points = np.array(starts)
-    return bool(np.all(most(points, points) >= np.array(wanted)))
+    fewer = np.flatnonzero(most(points, points) < np.array(wanted))
+    return int(fewer[0]) if len(fewer) else len(points)

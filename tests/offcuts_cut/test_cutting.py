@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from rosette.geometry.hidden import Visibility
@@ -162,6 +162,7 @@ def test_the_same_box_gives_the_same_plan() -> None:
     options=st.sampled_from(WAYS[:-2]),
     centre=st.sampled_from(["joint", "wedge"]),
 )
+@example(seeds=[272], segments=12, width=5.525961116365334, options={}, centre="joint")  # a spike
 def test_small_boxes_are_cut_soundly(
     seeds: list[int], segments: int, width: float, options: dict[str, Any], centre: str
 ) -> None:
