@@ -168,7 +168,7 @@ class _Report:
             )
             for cut in cuts
         ]
-        head = ("cut", "towards you", "or gauge left", "makes a side of", "to hold")
+        head = ("cut", "towards you", "or gauge kept", "makes a side of", "to hold")
         yield from table(head, rows)
 
     def order(self) -> Iterator[str]:
@@ -221,7 +221,7 @@ class _Report:
 
 def _pairs(rows: Iterable[tuple[str, str]]) -> Iterator[str]:
     for name, value in rows:
-        yield from wrapped(value, lead=f"{name:<18}")
+        yield from wrapped(value, lead=f"{name:<17} ")
 
 
 def _heading(text: str) -> Iterator[str]:

@@ -11,6 +11,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from rosette.offcuts.box import Box, BoxOffcut
+from rosette.offcuts.demand import wood_key
 from rosette.offcuts.model import Point
 from rosette.offcuts.region import frame_for
 from rosette.offcuts.sound import usable_area
@@ -116,9 +117,15 @@ def _ruled(rows: Sequence[Sequence[str]]) -> Iterator[str]:
 
 def _sums(box: Box) -> Iterator[tuple[str, int, float]]:
     """Each wood with its pieces and its usable area."""
-    for wood in dict.fromkeys(one.wood for one in box.offcuts):
-        mine = [one for one in box.offcuts if one.wood == wood]
-        yield wood, sum(one.count for one in mine), sum(one.count * area(one) for one in mine)
+    woods: dict[str, list[BoxOffcut]] = {}
+    for one in box.offcuts:
+        woods.setdefault(wood_key(one.wood), []).append(one)
+    for mine in woods.values():
+        yield (
+            mine[0].wood,
+            sum(one.count for one in mine),
+            sum(one.count * area(one) for one in mine),
+        )
 
 
 def box_json(box: Box) -> dict[str, Any]:

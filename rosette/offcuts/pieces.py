@@ -119,7 +119,7 @@ def _cut(sawn: Sawn, asked: Sequence[Want], labels: dict[tuple[int, int], str]) 
         ring=asked[sawn.want].ring,
         start=cut.start,
         end=cut.end,
-        mitre=abs(sawn.lean),
+        mitre=round(abs(sawn.lean), 9),
         swing=_swing(sawn.lean),
         in_hand=sawn.in_hand,
         turn_over=cut.kind == "slant" and sawn.first_lean * sawn.lean < 0.0,

@@ -205,3 +205,15 @@ def test_a_side_to_keep_that_is_none(keep: str, tmp_path: Path) -> None:
     assert ran.code == 2
     assert "--keep" in ran.err
     assert path.read_text() == TEXT
+
+
+def test_one_wood_by_two_names_is_summed_as_one(tmp_path: Path) -> None:
+    """However it is written: 100 x 50 mm and 2 of 60 x 50 mm are 110 cm² in 3 pieces."""
+    box = tmp_path / "box.toml"
+    box.write_text(
+        'schema = 1\n[[offcut]]\nid = "A"\nwood = "walnut"\nthickness = 2\nrectangle = [100, 50]\n'
+        '[[offcut]]\nid = "B"\nwood = "Black Walnut"\nthickness = 2\nrectangle = [60, 50]\n'
+        "count = 2\n",
+        encoding="utf-8",
+    )
+    assert "walnut: 3 pieces, 110.0 cm² usable" in rosette("offcuts", "list", str(box)).out

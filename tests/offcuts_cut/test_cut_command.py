@@ -213,3 +213,13 @@ def test_a_job_out_of_offcuts_holds_its_cuts_and_says_so(tmp_path: Path) -> None
     assert {"cuts.json", "sheets/box.svg", "sheets/sources-1.svg"} <= files
     assert any(name.startswith("sheets/offcut-") for name in files)
     assert "cuts.json" in ran.out
+
+
+def test_a_long_wood_stands_clear_of_its_count(tmp_path: Path) -> None:
+    design, box = tmp_path / "design.toml", tmp_path / "box.toml"
+    design.write_text(Path(DESIGN).read_text().replace('"walnut"', '"curly maple"'))
+    box.write_text(
+        'schema = 1\n[[offcut]]\nid = "A"\nwood = "curly maple"\nthickness = 3\n'
+        "rectangle = [400, 120]\n"
+    )
+    assert "  Ring 1, curly maple 36 of 36 wedges\n" in rosette("cut", str(design), str(box)).out

@@ -11,7 +11,8 @@ import shapely
 from rosette.offcuts.cutplan import CutPiece, SawCut
 from rosette.offcuts.supply import Stock
 from tests.offcuts.scraps import scrap
-from tests.offcuts_cut.cases import board, cutting, plan
+from tests.offcuts_cut.cases import SMALL, board, cutting, plan
+from tests.properties.designs import radial
 
 
 def test_a_board_is_cut_from_one_end_and_what_is_held_is_the_longer_part() -> None:
@@ -116,3 +117,13 @@ def test_wood_without_a_straight_edge_along_the_grain_is_named() -> None:
     found = cutting(plan(), Stock(wood=disc))
     assert all(cut.fence_line is None for cut in found.touched[0].cuts if cut.kind == "crosscut")
     assert "no-straight-edge" in {one.code for one in found.warnings}
+
+
+def test_one_wedge_has_one_setting_at_the_saw() -> None:
+    """32 wedges meet at 360/64 = 5.625°: whatever the wood, no cut's setting is told otherwise."""
+    many = plan(radial(**{**SMALL, "segments": 32}))
+    skewed = scrap(7)
+    wood = Stock(wood=replace(skewed, wood="walnut", thickness=2.4, grain=4.0), count=3)
+    found = cutting(many, board("A", 300, 60), wood, everything=True)
+    told = {f"{c.mitre:.2f}" for p in found.touched for c in p.cuts if c.kind == "slant"}
+    assert told == {f"{360 / 64:.2f}"}
