@@ -137,12 +137,14 @@ class _Report:
         if not cuts:
             return
         yield from wrapped(f"Crosscuts, {self.gauge(cuts[0])}")
-        reach = _reach(piece, cuts)
+        end, reach = _reach(piece, cuts)
         rows = [
             (str(cut.step), self.length(at), self.length(cut.in_hand, 0))
             for cut, at in zip(cuts, reach, strict=True)
         ]
-        yield from table(("cut", "kerf's middle, from the end", "to hold"), rows)
+        yield from table(
+            ("cut", f"kerf's middle, from where the grain's arrow {end}", "to hold"), rows
+        )
 
     def gauge(self, cut: SawCut) -> str:
         if cut.fence_line is None:
@@ -249,8 +251,8 @@ def _toward(cut: SawCut) -> str:
     return f"its {cut.swing} end towards you"
 
 
-def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> list[float]:
-    """How far each crosscut's middle is from the end of the wood that cutting starts from."""
+def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> tuple[str, list[float]]:
+    """How far each crosscut's middle is from the end that cutting starts from, and which end."""
     axis = math.radians(piece.wood.grain + piece.tilt)
     ux, uy = math.cos(axis), math.sin(axis)
     wood = [x * ux + y * uy for x, y in piece.wood.outline]
@@ -259,8 +261,8 @@ def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> list[float]:
         for cut in cuts
     ]
     if middles[0] <= middles[-1]:
-        return [at - min(wood) for at in middles]
-    return [max(wood) - at for at in middles]
+        return "starts", [at - min(wood) for at in middles]
+    return "points", [max(wood) - at for at in middles]
 
 
 def _stretches(

@@ -42,13 +42,19 @@ def _in_hand(cutting: CuttingPlan) -> Iterator[Finding]:
         yield finding(
             "short-in-hand",
             _where(piece),
-            "the cuts leave as little as {least} to hold, less than {limit} in {count} of the"
-            " offcuts; fix such a piece to a longer carrier (double-sided tape or a hot-glued"
+            "the cuts leave as little as {least} to hold, less than {limit} in {count};"
+            " fix such a piece to a longer carrier (double-sided tape or a hot-glued"
             " batten), clamp it to the gauge, and keep your fingers off it",
             least=Length(least, 0),
             limit=Length(cutting.least_in_hand, 0),
-            count=f"{len(short)} of {len(cutting.touched)}" if len(cutting.touched) > 1 else "one",
+            count=_count(len(short), len(cutting.touched)),
         )
+
+
+def _count(some: int, of: int) -> str:
+    if of == 1:
+        return "the one offcut that is cut"
+    return f"all {of} offcuts" if some == of else f"{some} of the {of} offcuts"
 
 
 def _too_thin(stock: Sequence[Stock], asked: Sequence[Want]) -> Iterator[Finding]:
