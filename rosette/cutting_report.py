@@ -46,9 +46,10 @@ class _Report:
         yield from wrapped(title, indent="")
         yield "=" * min(WIDTH, len(title))
         if cutting.interrupted:
-            yield from wrapped(
-                "STOPPED BEFORE THE END: this is the best plan until then.", lead="! "
+            told = (
+                "this is the best plan until then" if cutting.touched else "nothing was found yet"
             )
+            yield from wrapped(f"STOPPED BEFORE THE END: {told}.", lead="! ")
         yield from _pairs(self.summary())
         for tally in cutting.tallies:
             yield from _pairs([(f"Ring {tally.ring}, {tally.wood}", _counted(tally))])

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from rosette.cli.cut_options import cutting_options, options_from
-from rosette.cli.ending import INTERRUPTED
+from rosette.cli.ending import INTERRUPTED, told_if_stopped
 from rosette.cli.make import bar, ending_on_request
 from rosette.units import Units
 
@@ -30,6 +30,9 @@ runs of neighbours in the wood, then the best remainder.
 
 Ends with 1 where there is too little wood: the plan then shows what can be cut, and what the box
 does allow. Ctrl-C while it searches shows the best plan until then, and ends with 130."""
+
+NO_PLAN_YET = "no plan was found yet, and nothing was changed."
+NOTHING_OFFERED = "there is too little wood, and what the box does allow was not found yet."
 
 
 @click.command("cut", help=ABOUT, short_help="Cut the wedges out of a box of offcuts.")
@@ -67,15 +70,20 @@ def command(
     found, box = read_design(design), read_box(offcuts)
     told = units or found.units
     options = options_from(wishes, told)
-    with ending_on_request(), bar() as progress:
+    with told_if_stopped(ctx, NO_PLAN_YET), ending_on_request(), bar() as progress:
         from rosette.offcuts.cutting import cut_box
 
         cutting = cut_box(found, box, options, progress=progress)
     if cutting.interrupted:
         _tell(cutting, told, (), as_json=as_json)
-        click.echo("Stopped before the end: this is the best plan until then.", err=True)
+        click.echo(_stopped(cutting, out), err=True)
         ctx.exit(INTERRUPTED)
-    offered = _offered(found, box, options, cutting)
+    try:
+        offered = _offered(found, box, options, cutting)
+    except KeyboardInterrupt:
+        _tell(cutting, told, (), as_json=as_json)
+        click.echo(f"\nStopped: {NOTHING_OFFERED}", err=True)
+        ctx.exit(INTERRUPTED)
     _tell(cutting, told, offered, as_json=as_json)
     if not cutting.complete:
         from rosette.offcuts.shortage import shortage
@@ -86,6 +94,13 @@ def command(
 
         write_cutting(cutting, found, out, units=told)
         click.echo(f"Cutting sheets and cuts.json are in {out}.", err=True)
+
+
+def _stopped(cutting: CuttingPlan, out: Path | None) -> str:
+    """What was come to before the end."""
+    shown = "this is the best plan until then." if cutting.touched else "nothing was found yet."
+    unwritten = "" if out is None else f" Nothing is written to {out}."
+    return f"Stopped before the end: {shown}{unwritten}"
 
 
 def _tell(
@@ -111,7 +126,7 @@ def _offered(
     from rosette.offcuts.alternatives import alternatives
     from rosette.offcuts.cutting import stock_of
 
-    with bar() as progress:
+    with ending_on_request(), bar() as progress:
         return alternatives(design, stock_of(box), options, cutting, progress=progress)
 
 

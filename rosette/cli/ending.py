@@ -72,6 +72,16 @@ def told(command: str) -> Iterator[End]:
         end.code = _told_if_ours(error)
 
 
+@contextmanager
+def told_if_stopped(ctx: click.Context, nothing_yet: str) -> Iterator[None]:
+    """What a search says that is stopped before it has anything to show."""
+    try:
+        yield
+    except KeyboardInterrupt:
+        click.echo(f"\nStopped: {nothing_yet}", err=True)
+        ctx.exit(INTERRUPTED)
+
+
 def flush() -> None:
     """Send off what is printed, while an error can still be told."""
     sys.stdout.flush()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from rosette.cli.ending import INTERRUPTED
+from rosette.cli.ending import INTERRUPTED, told_if_stopped
 from rosette.cli.make import bar, ending_on_request
 from rosette.cli.new_file import refuse_existing, write_new
 from rosette.design.kinds import KINDS
@@ -30,6 +30,8 @@ With --write a row becomes a design file, after its wedges were really laid out 
 
 Ends with 1 where no ring fits, and says which would. Ctrl-C shows what was found until then, and
 ends with 130."""
+
+NOTHING_YET = "nothing was found yet, and nothing was changed."
 
 LENGTHS = {
     "width": ("RANGE", "How wide the ring may be. Left out: 10 to 25 mm."),
@@ -145,13 +147,14 @@ def command(
 
     check_picture(picture)
     target = _target(write)
-    with ending_on_request(), bar() as progress:
+    with told_if_stopped(ctx, NOTHING_YET), ending_on_request(), bar() as progress:
         ask, stock, names = _asked(offcuts, like, given)
         from rosette.offcuts.explore import explore
 
         found = explore(stock, ask, progress=progress, box_file=names[0], box_sha256=names[1])
-    if picture is not None:
-        _draw(found, picture, units or ask.units)
+    drawn = picture if found.rows else None
+    if drawn is not None:
+        _draw(found, drawn, units or ask.units)
     if as_json:
         from rosette.offcuts.explore_json import exploration_json
 
@@ -161,12 +164,10 @@ def command(
 
         for line in lines(found, units):
             click.echo(line)
-    if picture is not None:
-        click.echo(f"Drawn in {picture}.", err=as_json)
+    if drawn is not None:
+        click.echo(f"Drawn in {drawn}.", err=as_json)
     if found.stopped:
-        unwritten = "" if target is None else f" {target[1]} is not written."
-        told = f"Stopped before the end: this is what was found until then.{unwritten}"
-        click.echo(told, err=True)
+        click.echo(_stopped(found, picture, target), err=True)
         ctx.exit(INTERRUPTED)
     if target is not None:
         _write(found, stock, *target)
@@ -174,6 +175,14 @@ def command(
             f"Row {target[0]} is written to {target[1]}. Next: rosette check {target[1]}",
             err=as_json,
         )
+
+
+def _stopped(found: Exploration, picture: Path | None, target: tuple[int, Path] | None) -> str:
+    """What was come to before the end, and which files were asked for and are not there."""
+    shown = "this is what was found until then." if found.rows else "nothing was found yet."
+    unwritten = "" if target is None else f" {target[1]} is not written."
+    undrawn = "" if picture is None or found.rows else f" {picture} is not drawn."
+    return f"Stopped before the end: {shown}{undrawn}{unwritten}"
 
 
 def _target(write: tuple[str, str] | None) -> tuple[int, Path] | None:

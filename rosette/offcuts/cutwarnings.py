@@ -22,7 +22,9 @@ def warnings(
             "interrupted",
             "",
             "the search was stopped: this is the best plan of the offcuts looked at until then,"
-            " and another may touch fewer",
+            " and another may touch fewer"
+            if cutting.touched
+            else "the search was stopped before anything was found",
         )
     yield from _too_thin(stock, asked)
     yield from _spares(cutting)

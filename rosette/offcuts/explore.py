@@ -36,8 +36,8 @@ def explore(
 ) -> Exploration:
     """What the box can make within the ranges asked for.
 
-    Ctrl-C gives the kinds of ring looked at until then (`Exploration.stopped`), if there is a
-    row among them. Same input, same rows.
+    Ctrl-C gives the kinds of ring looked at until then (`Exploration.stopped`), which may be none.
+    Same input, same rows.
 
     Raises:
         CannotMakeError: no ring fits at all; it tells the nearest that do.
@@ -57,10 +57,9 @@ def explore(
             found.append((kind, bench.rows(kind)))
         progress(len(kinds), len(kinds), "")
     except KeyboardInterrupt:
-        if not any(rows for _, rows in found):
-            raise
+        pass  # what was looked at until then is told, and marked so
     rows = numbered(ask, [row for _, some in found for row in some])
-    if not rows:
+    if not rows and len(found) == len(kinds):
         raise CannotMakeError(
             nothing_fits(ask, kinds, bench.ring, bench.too_thin()),
             source=box_file,

@@ -36,10 +36,9 @@ class _Table:
         yield from self.setting()
         if found.stopped:
             yield ""
-            yield from paragraph(
-                f"STOPPED EARLY: {found.looked_at} of {found.kinds} sorts of ring were looked at;"
-                " what follows is the choice among those."
-            )
+            yield from paragraph(f"STOPPED EARLY: {looked_at(found)}; {_until_then(found)}")
+        if not found.rows:
+            return
         for _, rows in groupby(found.rows, key=lambda row: (row.kind.woods, row.kind.inner_radius)):
             yield ""
             mine = list(rows)
@@ -117,6 +116,20 @@ class _Table:
             yield from paragraph(f"Not to be had: {missing_words(found.nothing)}.")
         for note in found.notes:
             yield from paragraph(note.text(self.units)[0].upper() + note.text(self.units)[1:] + ".")
+
+
+def looked_at(found: Exploration) -> str:
+    """How far a search that was stopped has come, in words."""
+    verb = "was" if found.looked_at == 1 else "were"
+    return f"{found.looked_at} of {found.kinds} sorts of ring {verb} looked at"
+
+
+def _until_then(found: Exploration) -> str:
+    if found.rows:
+        return "what follows is the choice among those."
+    if found.looked_at:
+        return f"nothing was found yet, for {missing_words(found.nothing)} are not to be had."
+    return "nothing was found yet."
 
 
 def _sixty_fourths(length: float) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from rosette.offcuts.explore_table import block_title
+from rosette.offcuts.explore_table import block_title, looked_at
 from rosette.offcuts.explored import Exploration, Row
 from rosette.sheets.block import (
     PAGE_HEIGHT,
@@ -87,7 +87,7 @@ def _heading(found: Exploration) -> Block:
     elements: list[Element] = [Text(text=words, at=(0.0, 0.0), height=height, bold=True)]
     low = -1.5
     if found.stopped:
-        told = f"Stopped early: {found.looked_at} of {found.kinds} sorts of ring were looked at."
+        told = f"Stopped early: {looked_at(found)}."
         elements.append(Text(text=told, at=(0.0, -6.0), height=2.5, bold=True))
         low = -7.0
     return Block(elements=tuple(elements), bounds=(0.0, low, PAGE_WIDTH, 4.2))

@@ -223,3 +223,41 @@ def test_a_long_wood_stands_clear_of_its_count(tmp_path: Path) -> None:
         "rectangle = [400, 120]\n"
     )
     assert "  Ring 1, curly maple 36 of 36 wedges\n" in rosette("cut", str(design), str(box)).out
+
+
+def interrupted(*_: object, **__: object) -> object:
+    raise KeyboardInterrupt
+
+
+@pytest.mark.parametrize("method", ["strip", "free"])
+def test_ctrl_c_at_once_says_that_nothing_was_found_yet(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, method: str
+) -> None:
+    monkeypatch.setattr("rosette.offcuts.supply.layout_of", interrupted)
+    out = tmp_path / "job"
+    ran = rosette("cut", DESIGN, BOX, "--method", method, "--out", str(out))
+    assert ran.code == 130
+    assert "STOPPED BEFORE THE END: nothing was found yet." in ran.out
+    assert "0 of 36 wedges" in ran.out
+    assert f"nothing was found yet. Nothing is written to {out}." in ran.err
+    assert "best plan" not in ran.out + ran.err
+    assert not out.exists()
+
+
+def test_ctrl_c_while_offcuts_are_chosen_says_that_there_is_no_plan(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("rosette.offcuts.cutting.chosen", interrupted)
+    ran = rosette("cut", DESIGN, BOX)
+    assert (ran.code, ran.out) == (130, "")
+    assert ran.err.strip() == "Stopped: no plan was found yet, and nothing was changed."
+
+
+def test_ctrl_c_while_it_looks_for_other_designs_keeps_the_plan(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("rosette.offcuts.alternatives.alternatives", interrupted)
+    ran = rosette("cut", DESIGN, BOX, "--spares", "400")
+    assert ran.code == 130
+    assert "36 of 36 wedges" in ran.out
+    assert "what the box does allow was not found yet" in ran.err

@@ -205,19 +205,51 @@ def test_wood_that_is_all_too_thin_is_told(tmp_path: Path) -> None:
     assert "A" in ran.err
 
 
-def test_ctrl_c_shows_what_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
+def stop_at(monkeypatch: pytest.MonkeyPatch, step: int) -> None:
     def stopped(*args: object, **more: object) -> object:
         def impatient(done: int, of: int, doing: str) -> None:
-            if done == 1:
+            if done == step:
                 raise KeyboardInterrupt
 
         return explore(*args, **{**more, "progress": impatient})  # type: ignore[arg-type]
 
     monkeypatch.setattr("rosette.offcuts.explore.explore", stopped)
+
+
+def test_ctrl_c_shows_what_was_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    stop_at(monkeypatch, 1)
     ran = rosette("explore", BOX, *QUICK)
     assert ran.code == 130
     assert "STOPPED EARLY: 1 of 2" in ran.out
     assert "Stopped before the end" in ran.err
+
+
+@pytest.mark.parametrize("method", ["strip", "free"])
+def test_ctrl_c_at_once_says_that_nothing_was_found_yet(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, method: str
+) -> None:
+    stop_at(monkeypatch, 0)
+    picture, design = tmp_path / "choice.svg", tmp_path / "ring.toml"
+    files = ("--picture", str(picture), "--write", "1", str(design))
+    ran = rosette("explore", BOX, *QUICK, "--method", method, *files)
+    assert ran.code == 130
+    assert "STOPPED EARLY: 0 of 2" in ran.out
+    assert "nothing was found yet" in ran.out
+    assert f"nothing was found yet. {picture} is not drawn. {design} is not written." in ran.err
+    assert not list(tmp_path.iterdir())
+    told = rosette("explore", BOX, *QUICK, "--method", method, "--json")
+    assert told.code == 130
+    jsonschema.validate(json.loads(told.out), SCHEMA)
+
+
+def test_ctrl_c_before_the_search_says_so_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    def stopped(*_: object, **__: object) -> object:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("rosette.offcuts.asking.ask_for", stopped)
+    ran = rosette("explore", BOX, *QUICK)
+    assert (ran.code, ran.out) == (130, "")
+    assert ran.err.strip() == "Stopped: nothing was found yet, and nothing was changed."
 
 
 @pytest.mark.parametrize("ending", ["svg", "pdf", "png"])
