@@ -8,18 +8,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from jigs.base import Fixture, FixtureError
 from jigs.kernel import load
+from jigs.letters import inside
 from jigs.terrace import Block, Contour, Step, counter_clockwise
-from rosette.geometry.outline import Outline, arc_between
+from rosette.geometry.outline import Outline, Point, arc_between
 
 if TYPE_CHECKING:
     import cadquery
 
 VOLUME_TOLERANCE = 1e-7
 """How far, relatively, a solid's volume may be from the formula's."""
+SAME_HEIGHT = 1e-9
 
 
 def checked_solid(fixture: Fixture) -> cadquery.Solid:
@@ -76,9 +79,42 @@ def _faces(block: Block) -> Iterator[Any]:
     """Every face, its outward side turned outward."""
     sides, bottom, top = _sides(block)
     yield from sides
-    through: list[Any] = []
-    yield from _steps(top, block.steps, block.top, through)
-    yield _flat(bottom, through, up=False)
+    through: list[_Hole] = []
+    yield from _steps(top, block.steps, block.top, _Bottom(block.under, through))
+    yield from _underside(bottom, block.under, 0.0, through)
+
+
+@dataclass(frozen=True, slots=True)
+class _Hole:
+    """Where a hole from the top comes out below: a point of it, and its wire."""
+
+    point: Point
+    wire: Any
+
+
+@dataclass(frozen=True, slots=True)
+class _Bottom:
+    """The steps of the underside, and the holes found so far that come out there."""
+
+    under: tuple[Step, ...]
+    holes: list[_Hole]
+
+    def height_at(self, point: Point) -> float:
+        """How high the bottom stands over a point of the plan."""
+        steps, height = self.under, 0.0
+        while True:
+            step = next((one for one in steps if _holds(one, point)), None)
+            if step is None:
+                return height
+            steps, height = step.steps, step.top
+
+
+def _holds(step: Step, point: Point) -> bool:
+    return inside(point, step.outline.points())
+
+
+def _first_point(outline: Outline | Contour) -> Point:
+    return outline.points()[0]
 
 
 def _sides(block: Block) -> tuple[list[Any], Any, Any]:
@@ -89,7 +125,7 @@ def _sides(block: Block) -> tuple[list[Any], Any, Any]:
     if block.chamfer:
         slope, bottom, low = _slope(low, block.chamfer)
     walls, top = _walls(low, block.top - block.chamfer)
-    return [*slope, *walls], bottom, top
+    return [*slope, *(wall.Reversed() for wall in walls)], bottom, top
 
 
 def _slope(wire: Any, height: float) -> tuple[list[Any], Any, Any]:
@@ -105,10 +141,28 @@ def _slope(wire: Any, height: float) -> tuple[list[Any], Any, Any]:
     return leaning, BRepTools.OuterWire_s(bottom), BRepTools.OuterWire_s(top)
 
 
-def _steps(wire: Any, steps: tuple[Step, ...], level: float, through: list[Any]) -> Iterator[Any]:
-    """The face at `level` inside `wire`, and all that stands or is sunk in it.
+def _steps(wire: Any, steps: tuple[Step, ...], level: float, bottom: _Bottom) -> Iterator[Any]:
+    """The face at `level` inside `wire`, and all that stands or is sunk in it."""
+    edges = []
+    for step in steps:
+        edge = _wire(step.outline, level)
+        walls, foot = _walls(edge, step.top - level)
+        edges.append(edge)
+        yield from (wall.Reversed() for wall in walls)
+        point = _first_point(step.outline)
+        if abs(step.top - bottom.height_at(point)) < SAME_HEIGHT:
+            bottom.holes.append(_Hole(point, foot))
+        else:
+            yield from _steps(foot, step.steps, step.top, bottom)
+    yield _flat(wire, edges, up=True)
 
-    Wires of holes that go through are added to `through`.
+
+def _underside(
+    wire: Any, steps: tuple[Step, ...], level: float, holes: list[_Hole]
+) -> Iterator[Any]:
+    """The face at `level` inside `wire`, looking down, and all that is sunk in it or hangs down.
+
+    `holes` are those that come out inside `wire`.
     """
     edges = []
     for step in steps:
@@ -116,18 +170,18 @@ def _steps(wire: Any, steps: tuple[Step, ...], level: float, through: list[Any])
         walls, foot = _walls(edge, step.top - level)
         edges.append(edge)
         yield from walls
-        if step.top == 0.0:
-            through.append(foot)
-        else:
-            yield from _steps(foot, step.steps, step.top, through)
-    yield _flat(wire, edges, up=True)
+        within = [hole for hole in holes if _holds(step, hole.point)]
+        holes = [hole for hole in holes if hole not in within]
+        yield from _underside(foot, step.steps, step.top, within)
+    yield _flat(wire, edges + [hole.wire for hole in holes], up=False)
 
 
 def _walls(wire: Any, height: float) -> tuple[list[Any], Any]:
     """The faces that a wire sweeps going up or down, and the wire it ends as.
 
     The kernel turns the faces of a counter-clockwise wire inward when it is swept up and
-    outward when it is swept down: all the wrong way for the walls of islands and pockets.
+    outward when it is swept down: right for pockets and feet of the underside, the wrong way for
+    pockets and islands of the top.
     """
     from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
     from OCP.gp import gp_Vec
@@ -138,7 +192,7 @@ def _walls(wire: Any, height: float) -> tuple[list[Any], Any]:
     sweep = BRepPrimAPI_MakePrism(wire, gp_Vec(0, 0, height))
     explorer, faces = TopExp_Explorer(sweep.Shape(), TopAbs_FACE), []
     while explorer.More():
-        faces.append(explorer.Current().Reversed())
+        faces.append(explorer.Current())
         explorer.Next()
     return faces, TopoDS.Wire_s(sweep.LastShape())
 

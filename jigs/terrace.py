@@ -1,8 +1,9 @@
 """Solids made of flat steps, described without any CAD kernel, and their volume.
 
 A block stands on z = 0 with its top at one height. Steps are outlines within which the top
-is higher or lower, and they may hold steps of their own; a step at 0 is a hole right
-through. Most shop fixtures are such solids, whether they are printed or routed.
+is higher or lower, and they may hold steps of their own; steps on the underside do the same to
+the bottom. A step that comes down to the bottom beneath it is a hole right through. Most shop
+fixtures are such solids, whether they are printed or routed.
 """
 
 from __future__ import annotations
@@ -81,7 +82,7 @@ def _on_parabola(a: Point, control: Point, b: Point, t: float) -> Point:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """A closed outline within which the top stands at `top` mm, but for its own steps.
+    """A closed outline within which the face stands at `top` mm, but for its own steps.
 
     Steps lie apart from one another and wholly within the outline that holds them.
     """
@@ -90,17 +91,29 @@ class Step:
     top: float
     steps: tuple[Step, ...] = ()
 
+    def lowest(self) -> float:
+        """The lowest face in it."""
+        return min((self.top, *(step.lowest() for step in self.steps)))
+
+    def highest(self) -> float:
+        """The highest face in it."""
+        return max((self.top, *(step.highest() for step in self.steps)))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A solid on z = 0: its outline, the height of its top, its steps (mm).
 
-    `chamfer` breaks the bottom edge of the outline at 45°, which must then be convex.
+    `steps` change the height of its top. Those in `under` change that of its bottom: a pocket
+    from below has a `top` above 0, a foot one below. A hole from the top into such a pocket
+    ends at the pocket's `top`. `chamfer` breaks the bottom edge of the outline at 45°, which
+    must then be convex.
     """
 
     outline: Outline
     top: float
     steps: tuple[Step, ...] = ()
+    under: tuple[Step, ...] = ()
     chamfer: float = 0.0
 
     def volume(self) -> float:
@@ -113,9 +126,18 @@ class Block:
         38.575222039
         """
         whole = abs(self.outline.area()) * self.top
-        return (
-            whole + _steps_volume(self.steps, self.top) - chamfer_volume(self.outline, self.chamfer)
-        )
+        changed = _steps_volume(self.steps, self.top) - _steps_volume(self.under, 0.0)
+        return whole + changed - chamfer_volume(self.outline, self.chamfer)
+
+    @property
+    def lowest(self) -> float:
+        """The height of its lowest face: 0, or that of its feet."""
+        return min((0.0, *(step.lowest() for step in self.under)))
+
+    @property
+    def highest(self) -> float:
+        """The height of its highest face."""
+        return max((self.top, *(step.highest() for step in self.steps)))
 
 
 def _steps_volume(steps: tuple[Step, ...], level: float) -> float:
