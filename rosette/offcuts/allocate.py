@@ -3,13 +3,19 @@
 Every piece has a menu: ways to take some wedges from it, each with what it costs. A dynamic
 programme over the numbers still needed finds the cheapest choice of one way a piece, exactly,
 whatever the order of the objectives: their costs add up over the pieces.
+
+Where there is too little wood, whole rings come before wedges: a ring that lacks a wedge can't be
+made, however few others lack. Of the deals with the most whole rings the one with the most
+wedges is taken.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
+from itertools import combinations
+from typing import Protocol
 
 import numpy as np
 
@@ -19,6 +25,8 @@ from rosette.offcuts.selection import Part
 
 MOST_STATES = 20_000_000
 """States times ways up to which all kinds are weighed together."""
+MOST_WHOLE = 10
+"""Rings of which it is tried which can be whole together."""
 _NEVER = 2**60
 
 
@@ -45,30 +53,97 @@ class Take:
     loss: int
 
 
+class Dealer(Protocol):
+    """Deals the pieces of one wood out to several kinds of wedge."""
+
+    def best(self, whole: Collection[int]) -> Deal | None:
+        """The best deal in which the kinds of `whole` get all they need; None where none does."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deal:
+    """One way a piece, or None for a piece left alone; `counts` of each kind in all."""
+
+    takes: tuple[Take | None, ...]
+    counts: tuple[int, ...]
+
+
+def dealer(
+    needs: Sequence[int],
+    menus: Sequence[Sequence[Take]],
+    objectives: Sequence[Objective],
+    *,
+    first: Sequence[int],
+) -> Dealer:
+    """Deals up to `needs` of each kind, of which those up to `first` come before the rest.
+
+    Exact where the numbers allow (`weighable`); else kind by kind, each exact by itself.
+    """
+    if weighable(needs, menus):
+        return _weighed(needs, menus, objectives, first)
+    return _InTurn(needs=needs, menus=menus, objectives=objectives, first=first)
+
+
 def allocate(
     needs: Sequence[int],
     menus: Sequence[Sequence[Take]],
     objectives: Sequence[Objective],
     *,
     first: Sequence[int],
-) -> list[Take | None]:
-    """One way a piece, or None for a piece left alone; as many wedges as can be, up to `needs`.
+) -> tuple[Take | None, ...]:
+    """One way a piece, or None for a piece left alone; as many kinds whole as can be.
 
-    Where not all can be had, those up to `first` of each kind come before the rest. Exact where
-    the numbers allow (`weighable`); else kind by kind, each exact by itself.
+    A kind is whole with its `first` wedges. Then come the most wedges up to `first`, then the
+    most up to `needs`, then the objectives.
     """
-    if weighable(needs, menus):
-        return _together(needs, menus, objectives, first)
-    chosen: list[Take | None] = [None] * len(menus)
-    for kind in sorted(range(len(needs)), key=lambda i: -needs[i]):
-        alone = [
-            [] if chosen[at] else [take for take in menu if take.counts[kind] == sum(take.counts)]
-            for at, menu in enumerate(menus)
+    (deal,) = deal_out(
+        [dealer(needs, menus, objectives, first=first)], [range(len(needs))], [list(first)]
+    )
+    return deal.takes
+
+
+def deal_out(
+    dealers: Sequence[Dealer], rings: Sequence[Sequence[int]], first: Sequence[Sequence[int]]
+) -> list[Deal]:
+    """The deals of all woods together: the most whole rings, and of those the most wedges.
+
+    Wedges that a ring needs come before spares; among equals the first ring gets the most.
+    `rings` says for each dealer and kind which ring wants it, `first` how many the ring needs. A
+    ring is whole with all its kinds, whatever their wood.
+    """
+
+    def dealt(whole: Collection[int]) -> list[Deal] | None:
+        found = []
+        for one, mine in zip(dealers, rings, strict=True):
+            deal = one.best([kind for kind, ring in enumerate(mine) if ring in whole])
+            if deal is None:
+                return None
+            found.append(deal)
+        return found
+
+    def worth(deals: Sequence[Deal]) -> tuple[object, ...]:
+        counts = [deal.counts for deal in deals]
+        wanted = sum(sum(map(min, a, b)) for a, b in zip(counts, first, strict=True))
+        by_ring = sorted(
+            (ring, -count)
+            for mine, got in zip(rings, counts, strict=True)
+            for ring, count in zip(mine, got, strict=True)
+        )
+        return wanted, sum(map(sum, counts)), [-count for _, count in by_ring]
+
+    every = sorted({ring for mine in rings for ring in mine})
+    if (all_whole := dealt(every)) is not None:
+        return all_whole
+    able = [ring for ring in every if dealt([ring]) is not None]
+    for number in range(min(len(able), MOST_WHOLE), -1, -1):
+        found = [
+            deals
+            for whole in combinations(able[:MOST_WHOLE], number)
+            if (deals := dealt(whole)) is not None
         ]
-        only = [need if i == kind else 0 for i, need in enumerate(needs)]
-        for at, take in enumerate(_together(only, alone, objectives, first)):
-            chosen[at] = chosen[at] or take
-    return chosen
+        if found:
+            return max(found, key=worth)
+    raise AssertionError("a deal that need not make any ring whole always exists")
 
 
 def weighable(needs: Sequence[int], menus: Sequence[Sequence[Take]]) -> bool:
@@ -77,12 +152,80 @@ def weighable(needs: Sequence[int], menus: Sequence[Sequence[Take]]) -> bool:
     return states * max(len(menus), sum(len(menu) for menu in menus)) <= MOST_STATES
 
 
-def _together(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _InTurn:
+    """Kind by kind, those that are to be whole first, each from the pieces left."""
+
+    needs: Sequence[int]
+    menus: Sequence[Sequence[Take]]
+    objectives: Sequence[Objective]
+    first: Sequence[int]
+
+    def best(self, whole: Collection[int]) -> Deal | None:
+        """The first order that makes them whole: the largest kinds first, or the smallest."""
+        rest = [kind for kind in range(len(self.needs)) if kind not in whole]
+        for sign in (-1, 1):
+            order = sorted(whole, key=lambda kind: sign * self.needs[kind])
+            order += sorted(rest, key=lambda kind: -self.needs[kind])
+            spares = [(kind, self.needs[kind] - self.first[kind]) for kind in order]
+            for turns in (
+                [(kind, self.needs[kind]) for kind in order],
+                [*((kind, self.first[kind]) for kind in order), *spares],
+            ):
+                deal = self._dealt(turns)
+                if all(deal.counts[kind] >= self.first[kind] for kind in whole):
+                    return deal
+        return None
+
+    def _dealt(self, turns: Sequence[tuple[int, int]]) -> Deal:
+        chosen: list[Take | None] = [None] * len(self.menus)
+        for kind, number in turns:
+            alone = [
+                []
+                if chosen[at]
+                else [take for take in menu if take.counts[kind] == sum(take.counts)]
+                for at, menu in enumerate(self.menus)
+            ]
+            only = [number if i == kind else 0 for i in range(len(self.needs))]
+            found = _weighed(only, alone, self.objectives, only).best(())
+            assert found is not None  # nothing has to be whole
+            for at, take in enumerate(found.takes):
+                chosen[at] = chosen[at] or take
+        counts = tuple(
+            sum(take.counts[kind] for take in chosen if take) for kind in range(len(self.needs))
+        )
+        return Deal(takes=tuple(chosen), counts=counts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Weighed:
+    """All numbers of each kind that can be had (`reached`, one a row), and the cheapest way."""
+
+    reached: np.ndarray
+    first: Sequence[int]
+    menus: Sequence[Sequence[Take]]
+    took: Sequence[np.ndarray]
+
+    def best(self, whole: Collection[int]) -> Deal | None:
+        """What comes first, then most in all, then most of the first kind."""
+        kinds = list(whole)
+        need = np.array(self.first)
+        enough = (self.reached[:, kinds] >= need[kinds]).all(axis=1)
+        reached = self.reached[enough]
+        if not len(reached):
+            return None
+        wanted = np.minimum(reached, need).sum(axis=1)
+        best = np.lexsort((*reached.T[::-1], reached.sum(axis=1), wanted))[-1]
+        goal = tuple(int(i) for i in reached[best])
+        return Deal(takes=tuple(_read_back(goal, self.menus, self.took)), counts=goal)
+
+
+def _weighed(
     needs: Sequence[int],
     menus: Sequence[Sequence[Take]],
     objectives: Sequence[Objective],
     first: Sequence[int],
-) -> list[Take | None]:
+) -> _Weighed:
     """least[s] is the least cost with which the pieces so far give exactly s of each kind."""
     price = _price(needs, menus, objectives)
     shape = tuple(need + 1 for need in needs)
@@ -104,15 +247,7 @@ def _together(
             choice[to][better] = number
         least = best
         took.append(choice)
-    return _read_back(_goal(least, first), menus, took)
-
-
-def _goal(least: np.ndarray, first: Sequence[int]) -> tuple[int, ...]:
-    """The numbers to aim at: what comes first, then most in all, then most of the first kind."""
-    reached = np.argwhere(least < _NEVER)
-    wanted = np.minimum(reached, np.array(first)).sum(axis=1)
-    best = np.lexsort((*reached.T[::-1], reached.sum(axis=1), wanted))[-1]
-    return tuple(int(i) for i in reached[best])
+    return _Weighed(reached=np.argwhere(least < _NEVER), first=first, menus=menus, took=took)
 
 
 def _price(

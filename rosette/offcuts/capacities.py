@@ -12,11 +12,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from rosette.offcuts.layouts import layout_of
 from rosette.offcuts.model import Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.region import Floats, Region, usable_region
 from rosette.offcuts.strip import strip_count
-from rosette.offcuts.supply import layout_of
 
 Counts = NDArray[np.int64]
 _UNTOLD = 2**31

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from rosette.offcuts.allocate import Take, allocate, weighable
+from rosette.offcuts.allocate import Dealer, Take, deal_out, dealer, weighable
 from rosette.offcuts.choose import fewest
 from rosette.offcuts.cutplan import Objective
 from rosette.offcuts.demand import Want, wood_key
+from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.menus import Kitchen
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.supply import Source, Supply
@@ -33,45 +34,61 @@ def groups(asked: Sequence[Want]) -> list[list[int]]:
     return list(groups.values())
 
 
-def chosen(found: Supply, asked: Sequence[Want], kerf: float, options: CutOptions) -> list[Given]:
+def chosen(
+    found: Supply, asked: Sequence[Want], kerf: float, options: CutOptions, found_out: FoundOut
+) -> list[Given]:
     """One way to cut every piece of wood, or none, in the order of the sources."""
-    kitchen = Kitchen(wants=asked, kerf=kerf, options=options, known={})
+    kitchen = Kitchen(wants=asked, kerf=kerf, options=options, found_out=found_out)
     takes: dict[int, Take | None] = {}
-    for kinds in groups(asked):
-        mine = [at for at, one in enumerate(found.sources) if set(kinds) & one.layouts.keys()]
-        sources = [found.sources[at] for at in mine]
-        for at, take in zip(mine, _chosen(sources, kinds, asked, kitchen), strict=True):
-            takes[at] = take
+    together = groups(asked)
+    serving = [
+        [at for at, one in enumerate(found.sources) if set(kinds) & one.layouts.keys()]
+        for kinds in together
+    ]
+    deals = deal_out(
+        [
+            _dealer([found.sources[at] for at in mine], kinds, asked, kitchen)
+            for kinds, mine in zip(together, serving, strict=True)
+        ],
+        [[asked[kind].ring for kind in kinds] for kinds in together],
+        [[asked[kind].needed for kind in kinds] for kinds in together],
+    )
+    for kinds, mine, deal in zip(together, serving, deals, strict=True):
+        takes.update(zip(mine, deal.takes, strict=True))
         if options.everything:
             for at in mine:
                 takes[at] = _filled(found.sources[at], takes[at], kinds, asked, kitchen)
     return [Given(source=one, take=takes.get(at)) for at, one in enumerate(found.sources)]
 
 
-def _chosen(
+def _dealer(
     sources: Sequence[Source], kinds: Sequence[int], asked: Sequence[Want], kitchen: Kitchen
-) -> list[Take | None]:
-    """The best ways to take the kinds of one wood from its pieces."""
+) -> Dealer:
+    """Deals the pieces of one wood out to its kinds."""
     needs = [asked[kind].count for kind in kinds]
     first = [asked[kind].needed for kind in kinds]
     objectives = kitchen.options.objectives
-    useful = _useful(sources, kinds, needs, objectives)
     menus = [
-        kitchen.menu(source, kinds) if of_use else []
-        for source, of_use in zip(sources, useful, strict=True)
+        [] if least is None else kitchen.menu(source, kinds, least)
+        for source, least in zip(sources, _useful(sources, kinds, needs, objectives), strict=True)
     ]
-    best = allocate(needs, menus, objectives, first=first)
-    number = sum(take is not None for take in best)
-    whole = sum(sum(take.counts) for take in best if take) == sum(needs)
-    if len(kinds) == 1 or (whole and number <= _fewest(kinds, asked, sources)):
-        return best
+    plain = dealer(needs, menus, objectives, first=first)
+    if len(kinds) == 1:
+        return plain
+    every = plain.best(range(len(kinds)))
+    if every and sum(every.counts) == sum(needs):
+        number = sum(take is not None for take in every.takes)
+        if number <= _fewest(kinds, asked, sources):
+            return plain
     largest = sorted(range(len(sources)), key=lambda at: -sources[at].area)[:MOST_SHARED]
     shared = [
         [*menu, *kitchen.shared(sources[at], kinds)] if at in largest else menu
         for at, menu in enumerate(menus)
     ]
     # Sharing is tried only where all kinds can still be weighed together.
-    return allocate(needs, shared, objectives, first=first) if weighable(needs, shared) else best
+    if not weighable(needs, shared):
+        return plain
+    return dealer(needs, shared, objectives, first=first)
 
 
 def _useful(
@@ -79,23 +96,24 @@ def _useful(
     kinds: Sequence[int],
     needs: Sequence[int],
     objectives: Sequence[Objective],
-) -> list[bool]:
-    """Which pieces can be among the fewest; all where it is not known beforehand.
+) -> list[int | None]:
+    """The least that each piece gives where it is among the fewest; None where it can't be.
 
-    One is, if with the largest of the others it gives enough. In a box of a thousand that spares
-    looking at every number of wedges in every piece.
+    It has to give what the largest of the others lack. In a box of a thousand that spares
+    looking at every number of wedges in every piece. 1 where it is not known beforehand.
     """
     if len(kinds) > 1 or objectives[0] != "offcuts":
-        return [True] * len(sources)
+        return [1] * len(sources)
     layouts = [source.layouts.get(kinds[0]) for source in sources]
     holds = [layout.placed if layout else 0 for layout in layouts]
     number = fewest(holds, needs[0])
     if number is None:
-        return [True] * len(sources)
+        return [1] * len(sources)
     largest = sorted(holds, reverse=True)
     # Of a piece that is itself among the largest this counts it twice: then it is of use anyway.
     others = sum(largest[: max(0, number - 1)])
-    return [held + others >= needs[0] for held in holds]
+    least = max(1, needs[0] - others)
+    return [least if held >= least else None for held in holds]
 
 
 def _filled(

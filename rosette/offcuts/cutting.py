@@ -11,6 +11,7 @@ from rosette.offcuts.choosing import Given, chosen, fewest_for, groups
 from rosette.offcuts.cutplan import CuttingPlan, CutWedge, Tally
 from rosette.offcuts.cutwarnings import warnings
 from rosette.offcuts.demand import Want, wants
+from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.order import arrangement_for
 from rosette.offcuts.pieces import pieces_cut
@@ -25,6 +26,7 @@ def cut(
     options: CutOptions | None = None,
     *,
     progress: Progress = lambda _done, _of, _doing: None,
+    found_out: FoundOut | None = None,
     box_file: str = "",
     box_sha256: str = "",
     design_sha256: str = "",
@@ -33,11 +35,15 @@ def cut(
 
     Too little wood is no error here: the plan says what is missing (`CuttingPlan.missing`).
     Ctrl-C while offcuts are looked at gives the best plan of those looked at until then,
-    marked as interrupted. Same input, same plan.
+    marked as interrupted. Same input, same plan. `found_out` from an earlier cut of the same box
+    spares looking at its wood again.
     """
     options = options or CutOptions()
     asked = wants(plan, spares=options.spares, skip_hidden=options.skip_hidden)
-    found, given = _found(plan, stock, asked, options, progress)
+    found, given = _found(
+        plan, stock, asked, options, progress=progress,
+        found_out=FoundOut() if found_out is None else found_out,
+    )  # fmt: skip
     arrangement = arrangement_for(
         keep_neighbours=options.keep_neighbours, mirrored=options.mirrored, faces=options.faces
     )
@@ -101,7 +107,9 @@ def _found(
     stock: Sequence[Stock],
     asked: Sequence[Want],
     options: CutOptions,
+    *,
     progress: Progress,
+    found_out: FoundOut,
 ) -> tuple[Supply, list[Given]]:
     """What the offcuts hold, and what is taken from each.
 
@@ -110,15 +118,17 @@ def _found(
     quick = options.method == "free" and not options.everything
     found = supply(
         stock, asked, kerf=plan.kerf, options=options, progress=progress,
-        effort=0 if quick else None,
+        found_out=found_out, effort=0 if quick else None,
     )  # fmt: skip
-    given = chosen(found, asked, plan.kerf, options)
+    given = chosen(found, asked, plan.kerf, options, found_out)
     if not quick or found.stopped or _settled(found, given, asked):
         return found, given
-    better = supply(stock, asked, kerf=plan.kerf, options=options, progress=progress)
+    better = supply(
+        stock, asked, kerf=plan.kerf, options=options, progress=progress, found_out=found_out
+    )
     if better.stopped:
         return replace(found, stopped=True), given
-    return better, chosen(better, asked, plan.kerf, options)
+    return better, chosen(better, asked, plan.kerf, options, found_out)
 
 
 def _settled(found: Supply, given: Sequence[Given], asked: Sequence[Want]) -> bool:

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import shapely
 
 from rosette.offcuts.allocate import Portion, Take
 from rosette.offcuts.demand import Want
+from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.model import Layout, Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.poses import clipped
-from rosette.offcuts.region import Region, usable_region
+from rosette.offcuts.region import Region, RegionOf, usable_region
 from rosette.offcuts.selection import Part, parts
-from rosette.offcuts.supply import Source, layout_of
+from rosette.offcuts.supply import Source
 
 MOST_RESTS = 4
 """How many places to part a piece between two kinds are tried."""
@@ -30,14 +31,18 @@ class Kitchen:
     wants: Sequence[Want]
     kerf: float
     options: CutOptions
-    known: dict[tuple[str, WedgeSize], tuple[Part, ...]]
+    found_out: FoundOut
+    known: dict[tuple[str, WedgeSize, int, int], tuple[Part, ...]] = field(default_factory=dict)
 
-    def menu(self, source: Source, kinds: Sequence[int]) -> list[Take]:
-        """Every number of wedges of one kind, up to what the piece holds; `kinds` as wants."""
+    def menu(self, source: Source, kinds: Sequence[int], least: int = 1) -> list[Take]:
+        """Every number of wedges of one kind, from `least` to what the piece holds.
+
+        `kinds` go by the numbers of the wants.
+        """
         return [
             self._take(source, kinds, (portion,))
             for kind in kinds
-            for portion in self._portions(source, kind)
+            for portion in self._portions(source, kind, least)
         ]
 
     def shared(self, source: Source, kinds: Sequence[int]) -> list[Take]:
@@ -54,46 +59,54 @@ class Kitchen:
         layout = source.layouts.get(kind)
         if layout is None or not layout.placements:
             return None
-        *_, part = self._parts(source.wood, layout, kind, layout.placed)
+        (part,) = self._parts(source.wood, layout, kind, layout.placed, layout.placed)
         portion = Portion(want=kind, wood=source.wood, layout=layout, part=part)
         return self._take(source, range(len(self.wants)), (portion,))
 
     def filled(self, source: Source, take: Take) -> Take:
         """The same way to take wedges, with as many of the last kind as there is wood for."""
         *before, last = take.portions
-        *_, part = self._parts(last.wood, last.layout, last.want, last.layout.placed)
+        placed = last.layout.placed
+        (part,) = self._parts(last.wood, last.layout, last.want, placed, placed)
         return self._take(source, range(len(self.wants)), (*before, replace(last, part=part)))
 
-    def _portions(self, source: Source, kind: int) -> list[Portion]:
+    def _portions(self, source: Source, kind: int, least: int = 1) -> list[Portion]:
         layout = source.layouts.get(kind)
         if layout is None:
             return []
-        key = (source.wood.id, self.wants[kind].size)
+        most = self.wants[kind].count
+        key = (source.wood.id, self.wants[kind].size, least, most)
         if key not in self.known:
-            self.known[key] = self._parts(source.wood, layout, kind, self.wants[kind].count)
+            self.known[key] = self._parts(source.wood, layout, kind, most, least)
         return [
             Portion(want=kind, wood=source.wood, layout=layout, part=part)
-            for part in self.known[key][: self.wants[kind].count]
+            for part in self.known[key]
         ]
 
-    def _parts(self, wood: Offcut, layout: Layout, kind: int, most: int) -> tuple[Part, ...]:
+    def _parts(
+        self, wood: Offcut, layout: Layout, kind: int, most: int, least: int = 1
+    ) -> tuple[Part, ...]:
         return parts(
             wood,
             layout,
             self.wants[kind].size,
             kerf=self.kerf,
             objectives=self.options.objectives,
+            least=least,
             most=most,
+            region_of=self.found_out.region,
         )
 
     def _shared(
         self, source: Source, kinds: Sequence[int], kind: int, other: int
     ) -> Iterator[Take]:
         for portion in _spread(_fullest_bands(self._portions(source, kind)), MOST_RESTS):
-            rest = beyond(portion, self.kerf)
+            rest = beyond(portion, self.kerf, self.found_out.region)
             if rest is None:
                 continue
-            layout = layout_of(rest, self.wants[other].size, kerf=self.kerf, options=self.options)
+            layout = self.found_out.layout(
+                rest, self.wants[other].size, kerf=self.kerf, options=self.options
+            )
             for part in self._parts(rest, layout, other, self.wants[other].count):
                 more = Portion(want=other, wood=rest, layout=layout, part=part)
                 yield self._take(source, kinds, (portion, more))
@@ -120,9 +133,9 @@ def _spread(portions: Sequence[Portion], most: int) -> list[Portion]:
     return list(portions[::step])
 
 
-def beyond(portion: Portion, kerf: float) -> Offcut | None:
+def beyond(portion: Portion, kerf: float, region_of: RegionOf = usable_region) -> Offcut | None:
     """The largest piece of the wood past a portion's last crosscut, as an offcut of its own."""
-    region = usable_region(portion.wood, tilt=portion.layout.tilt)
+    region = region_of(portion.wood, tilt=portion.layout.tilt)
     corners = np.array([one.vertices for one in portion.part.placements]).reshape(-1, 2)
     along = region.frame.along_grain(corners)[:, 1]
     if portion.part.end == "low":

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 import shapely
@@ -103,6 +104,13 @@ def usable_region(offcut: Offcut, *, tilt: float = 0.0, simplify: float = 0.0) -
         edges=_edges(polygon.geoms),
         wood_edges=_edges(_turned(part, frame) for part in _parts(whole)),
     )
+
+
+class RegionOf(Protocol):
+    """What `usable_region` does, or the same out of a store."""
+
+    def __call__(self, offcut: Offcut, *, tilt: float = 0.0, simplify: float = 0.0) -> Region:
+        """The usable wood of an offcut."""
 
 
 def simplified(wood: BaseGeometry, tolerance: float) -> BaseGeometry:

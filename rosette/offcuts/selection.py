@@ -7,8 +7,7 @@ on, the last one from one side only. Of the ways to do so the best is kept for e
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import islice
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -17,7 +16,7 @@ import shapely
 from rosette.offcuts.cutplan import Objective
 from rosette.offcuts.model import Layout, Offcut, Placement, WedgeSize
 from rosette.offcuts.poses import clipped
-from rosette.offcuts.region import Floats, usable_region
+from rosette.offcuts.region import Floats, RegionOf, usable_region
 
 TOGETHER = 0.5
 """mm: wedges cut free that are no further than this and a kerf apart are neighbours."""
@@ -56,6 +55,8 @@ class _Laid:
 
     layout: Layout
     wood: shapely.MultiPolygon
+    bounds: tuple[float, ...]
+    """Left, low, right, high of the usable wood."""
     low: Floats
     high: Floats
     left: Floats
@@ -71,20 +72,27 @@ def parts(
     *,
     kerf: float,
     objectives: Sequence[Objective],
+    least: int = 1,
     most: int | None = None,
+    region_of: RegionOf = usable_region,
 ) -> tuple[Part, ...]:
-    """The best part of 1, 2, 3 ... wedges, up to `most` or all that the layout holds."""
-    if not layout.placements:
-        return ()
-    laid = _laid(offcut, layout, size, kerf)
+    """The best part of each number of wedges from `least` to `most`, or to all of the layout."""
     limit = layout.placed if most is None else min(most, layout.placed)
-    best: list[_Weighed | None] = [None] * limit
+    if limit < least:
+        return ()
+    laid = _laid(offcut, layout, size, kerf, region_of)
+    runs_first = objectives.index("runs") < objectives.index("remainder")
+    best: dict[int, _Weighed] = {}
     for end in _ENDS:
+        beyond: dict[float, float] = {}
         for side in _SIDES:
-            for at, one in enumerate(islice(_from(laid, end, side, kerf), limit)):
-                before = best[at]
-                if before is None or one.weight(objectives) < before.weight(objectives):
-                    best[at] = one
+            for one in _from(laid, end, side, range(least, limit + 1)):
+                before = best.get(one.count)
+                if before is not None and runs_first and one.runs > before.runs:
+                    continue
+                weighed = replace(one, whole=_whole(laid, one, beyond, kerf))
+                if before is None or weighed.weight(objectives) < before.weight(objectives):
+                    best[one.count] = weighed
     return tuple(
         Part(
             placements=tuple(layout.placements[i] for i in sorted(one.order[:count])),
@@ -93,8 +101,7 @@ def parts(
             runs=one.runs,
             whole=one.whole,
         )
-        for count, one in enumerate(best, start=1)
-        if one is not None
+        for count, one in sorted(best.items())
     )
 
 
@@ -103,23 +110,29 @@ class _Weighed:
     """The first wedges of an order: what is weighed of them."""
 
     order: list[int]
+    count: int
+    reach: float
+    """How far the last of them lies along the grain, as seen from the end (mm)."""
     end: End
     side: Side
     runs: int
-    whole: float
+    whole: float = 0.0
 
     def weight(self, objectives: Sequence[Objective]) -> tuple[float, ...]:
         weights = {"offcuts": 0.0, "runs": float(self.runs), "remainder": -round(self.whole, 3)}
         return tuple(weights[one] for one in objectives)
 
 
-def _laid(offcut: Offcut, layout: Layout, size: WedgeSize, kerf: float) -> _Laid:
-    region = usable_region(offcut, tilt=layout.tilt)
+def _laid(
+    offcut: Offcut, layout: Layout, size: WedgeSize, kerf: float, region_of: RegionOf
+) -> _Laid:
+    region = region_of(offcut, tilt=layout.tilt)
     corners = np.array([one.vertices for one in layout.placements]).reshape(-1, 2)
     along = region.frame.along_grain(corners).reshape(-1, 4, 2)
     return _Laid(
         layout=layout,
         wood=region.polygon,
+        bounds=tuple(map(float, region.polygon.bounds)),
         low=along[:, :, 1].min(axis=1),
         high=along[:, :, 1].max(axis=1),
         left=along[:, :, 0].min(axis=1),
@@ -143,25 +156,17 @@ def _tied(layout: Layout, along: Floats, size: WedgeSize, kerf: float) -> np.nda
     return tied
 
 
-def _from(laid: _Laid, end: End, side: Side, kerf: float) -> Iterator[_Weighed]:
-    """The first 1, 2, 3 ... wedges as seen from one end and one side."""
+def _from(laid: _Laid, end: End, side: Side, counts: range) -> Iterator[_Weighed]:
+    """The first wedges as seen from one end and one side, for each of the counts."""
     order = _order(laid, end, side)
-    beyond: dict[float, float] = {}
     reach, runs, taken = -np.inf, 0, set[int]()
-    for count, at in enumerate(order, start=1):
+    for count, at in enumerate(order[: counts.stop - 1], start=1):
         runs += 1 - int(laid.tied[at] and at - 1 in taken)
         runs -= int(at + 1 in taken and bool(laid.tied[at + 1]))
         taken.add(at)
         reach = max(reach, laid.high[at] if end == "low" else -laid.low[at])
-        if reach not in beyond:
-            beyond[reach] = _beyond(laid, end, reach, kerf)
-        yield _Weighed(
-            order=order,
-            end=end,
-            side=side,
-            runs=runs,
-            whole=max(beyond[reach], _beside(laid, order, count, side, kerf)),
-        )
+        if count >= counts.start:
+            yield _Weighed(order=order, count=count, reach=reach, end=end, side=side, runs=runs)
 
 
 def _order(laid: _Laid, end: End, side: Side) -> list[int]:
@@ -174,6 +179,16 @@ def _order(laid: _Laid, end: End, side: Side) -> list[int]:
     return [int(i) for i in np.lexsort((across, along))]
 
 
+def _whole(laid: _Laid, one: _Weighed, beyond: dict[float, float], kerf: float) -> float:
+    """The largest piece of usable wood that stays, past the bands or beside the last wedge.
+
+    `beyond` keeps what is past each reach.
+    """
+    if one.reach not in beyond:
+        beyond[one.reach] = _beyond(laid, one.end, one.reach, kerf)
+    return max(beyond[one.reach], _beside(laid, one, kerf, beyond[one.reach]))
+
+
 def _beyond(laid: _Laid, end: End, reach: float, kerf: float) -> float:
     """The largest piece of usable wood past the last crosscut, mm²."""
     if end == "low":
@@ -183,10 +198,13 @@ def _beyond(laid: _Laid, end: End, reach: float, kerf: float) -> float:
     return _largest(rest)
 
 
-def _beside(laid: _Laid, order: Sequence[int], count: int, side: Side, kerf: float) -> float:
-    """The largest piece left in a band of which only a part is used, mm²."""
-    placements, last = laid.layout.placements, order[count - 1]
-    following = order[count] if count < len(order) else None
+def _beside(laid: _Laid, one: _Weighed, kerf: float, enough: float) -> float:
+    """The largest piece left in a band of which only a part is used, mm².
+
+    0 where a glance tells that it is no larger than `enough`.
+    """
+    placements, last = laid.layout.placements, one.order[one.count - 1]
+    following = one.order[one.count] if one.count < len(one.order) else None
     if (
         laid.layout.method != "strip"
         or following is None
@@ -194,11 +212,14 @@ def _beside(laid: _Laid, order: Sequence[int], count: int, side: Side, kerf: flo
     ):
         return 0.0
     low, high = laid.low[last], laid.high[last]
-    if side == "left":
-        rest = clipped(laid.wood, (laid.right[last] + kerf, low, _FAR, high))
+    left, _, right, _ = laid.bounds
+    if one.side == "left":
+        window = (laid.right[last] + kerf, low, _FAR, high)
+        wide = right - window[0]
     else:
-        rest = clipped(laid.wood, (-_FAR, low, laid.left[last] - kerf, high))
-    return _largest(rest)
+        window = (-_FAR, low, laid.left[last] - kerf, high)
+        wide = window[2] - left
+    return _largest(clipped(laid.wood, window)) if wide * (high - low) > enough else 0.0
 
 
 def _largest(shape: shapely.Geometry) -> float:

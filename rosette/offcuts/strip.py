@@ -15,7 +15,7 @@ from rosette.offcuts.bounds import free_bound
 from rosette.offcuts.centres import FIT, feasible_centres
 from rosette.offcuts.cuts import Band, cuts_for
 from rosette.offcuts.model import Cut, Layout, Offcut, Placement, Ways, WedgeSize
-from rosette.offcuts.region import Edges, Floats, Frame, Region, usable_region
+from rosette.offcuts.region import Edges, Floats, Frame, Region, RegionOf, usable_region
 from rosette.offcuts.rows import Apart, Counts, Seat, most_in_rows, row_layout
 from rosette.offcuts.settle import settled
 
@@ -44,6 +44,8 @@ def strip_layout(
     grain_tolerance: float = 0.0,
     simplify: float = 0.0,
     node_limit: int = NODE_LIMIT,
+    region_of: RegionOf = usable_region,
+    with_cuts: bool = True,
 ) -> Layout:
     """The most wedges of one size that a saw gets out of one offcut, and how to cut them.
 
@@ -51,11 +53,12 @@ def strip_layout(
     up. Within `grain_tolerance` degrees a few tilts of the whole layout are tried, and the
     bound then holds for every tilt. `simplify` mm for traced outlines: see
     `rosette.offcuts.region.simplified`; the bound is then that of the simplified wood.
+    `with_cuts` False leaves the cuts out, for who takes only some of the wedges.
     """
     found: list[_Found] = []
     nodes, bound, beat = 0, 0, 0
     for tilt in _tilts(grain_tolerance):
-        region = usable_region(offcut, tilt=tilt, simplify=simplify)
+        region = region_of(offcut, tilt=tilt, simplify=simplify)
         for some in WAYS[ways]:
             bands = _search(region, size, kerf=kerf, ways=some, beat=beat, node_limit=node_limit)
             nodes, bound = nodes + bands.nodes, max(bound, bands.bound)
@@ -65,7 +68,7 @@ def strip_layout(
     best = found[-1]
     if grain_tolerance > 0.0:
         bound = free_bound(best.region, size, kerf=kerf, grain_tolerance=grain_tolerance)
-    placements, cuts = _laid_out(best, size, kerf)
+    placements, cuts = _laid_out(best, size, kerf, with_cuts=with_cuts)
     return Layout(
         method="strip", placements=placements, cuts=cuts, bound=max(bound, len(placements)),
         tilt=best.tilt, nodes=nodes,
@@ -155,7 +158,7 @@ def _turning_heights(edges: Edges) -> Floats:
 
 
 def _laid_out(
-    best: _Found, size: WedgeSize, kerf: float
+    best: _Found, size: WedgeSize, kerf: float, *, with_cuts: bool
 ) -> tuple[tuple[Placement, ...], tuple[Cut, ...]]:
     if not best.bands.starts:
         return (), ()
@@ -172,7 +175,7 @@ def _laid_out(
         for number, band in enumerate(bands, 1)
         for order, seat in enumerate(band.seats, 1)
     )
-    return placements, cuts_for(best.region, bands, size, kerf=kerf)
+    return placements, cuts_for(best.region, bands, size, kerf=kerf) if with_cuts else ()
 
 
 def placed(

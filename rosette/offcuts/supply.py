@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from rosette.offcuts.bounds import free_bound
 from rosette.offcuts.demand import Want
-from rosette.offcuts.free import EFFORT, free_layout
+from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.model import Layout, Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
-from rosette.offcuts.region import usable_region
-from rosette.offcuts.strip import strip_layout
 
 Progress = Callable[[int, int, str], None]
 """Called with steps done, steps in all, and what is being done now."""
@@ -65,14 +62,15 @@ def supply(
     kerf: float,
     options: CutOptions,
     progress: Progress,
+    found_out: FoundOut,
     effort: int | None = None,
 ) -> Supply:
     """Lay out every offcut for every kind of wedge it suits, the largest offcuts first.
 
-    `effort`: see `layout_of`.
+    `effort`: see `rosette.offcuts.layouts.layout_of`.
     A `KeyboardInterrupt` ends the search early: what was not looked at is marked so.
     """
-    areas = [usable_region(one.wood).area for one in stock]
+    areas = [found_out.region(one.wood).area for one in stock]
     found: dict[tuple[int, WedgeSize], Layout] = {}
     todo = [
         (at, size)
@@ -83,7 +81,7 @@ def supply(
     try:
         for done, (at, size) in enumerate(todo):
             progress(done, len(todo), f"Looking at {stock[at].wood.id}")
-            found[at, size] = layout_of(
+            found[at, size] = found_out.layout(
                 stock[at].wood, size, kerf=kerf, options=options, effort=effort
             )
         progress(len(todo), len(todo), "Choosing")
@@ -103,54 +101,6 @@ def supply(
             if layouts
         ]  # fmt: skip
     return Supply(sources=tuple(sources), stopped=stopped)
-
-
-def layout_of(
-    offcut: Offcut,
-    size: WedgeSize,
-    *,
-    kerf: float,
-    options: CutOptions,
-    effort: int | None = None,
-) -> Layout:
-    """The most wedges of one size out of one offcut, as the options want them.
-
-    `effort` is what the free method may spend on it, in steps; None for what the options say.
-    """
-    if options.method == "strip":
-        return strip_layout(
-            offcut,
-            size,
-            kerf=kerf,
-            ways=options.ways,
-            grain_tolerance=options.grain_tolerance,
-        )
-    if options.keep_neighbours:
-        return _one_way_free(offcut, size, kerf=kerf, options=options)
-    if effort is None:
-        effort = EFFORT if options.effort is None else options.effort
-    return free_layout(
-        offcut, size, kerf=kerf, grain_tolerance=options.grain_tolerance, effort=effort
-    )
-
-
-def _one_way_free(offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions) -> Layout:
-    """The strips' layout with all wedges one way up, to be cut out along its outlines."""
-    strip = strip_layout(
-        offcut, size, kerf=kerf, ways="one", grain_tolerance=options.grain_tolerance
-    )
-    bound = free_bound(
-        usable_region(offcut), size, kerf=kerf, grain_tolerance=options.grain_tolerance
-    )
-    placements = tuple(
-        replace(one, band=1, order=order) for order, one in enumerate(strip.placements, 1)
-    )
-    return Layout(
-        method="free",
-        placements=placements,
-        bound=max(bound, len(placements)),
-        nodes=strip.nodes,
-    )
 
 
 def _serves(wood: Offcut, want: Want) -> bool:

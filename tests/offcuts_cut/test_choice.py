@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import operator
 import random
 from collections.abc import Sequence
 
@@ -58,9 +59,10 @@ def test_no_other_choice_is_better(seed: int) -> None:
     order = rng.choice(ORDERS)
     got = allocate(needs, offered, order, first=first)
 
-    def worth(choice: Sequence[Take | None]) -> tuple[int, int]:
+    def worth(choice: Sequence[Take | None]) -> tuple[int, int, int]:
         sums = total(choice, kinds)
-        return (sum(map(min, sums, first)), sum(sums))
+        whole = sum(map(operator.ge, sums, first))
+        return (whole, sum(map(min, sums, first)), sum(sums))
 
     every = [
         choice

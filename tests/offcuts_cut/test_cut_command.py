@@ -130,6 +130,11 @@ def test_lengths_are_told_in_the_units_asked_for() -> None:
     assert " mm" not in ran.out
 
 
+@pytest.mark.parametrize(("units", "limit"), [("mm", 150.0), ("in", 152.4)])
+def test_the_least_to_hold_is_a_round_number_of_the_units(units: str, limit: float) -> None:
+    assert told("--units", units)["least_in_hand"]["limit"] == pytest.approx(limit)
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
@@ -233,7 +238,7 @@ def interrupted(*_: object, **__: object) -> object:
 def test_ctrl_c_at_once_says_that_nothing_was_found_yet(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, method: str
 ) -> None:
-    monkeypatch.setattr("rosette.offcuts.supply.layout_of", interrupted)
+    monkeypatch.setattr("rosette.offcuts.layouts.layout_of", interrupted)
     out = tmp_path / "job"
     ran = rosette("cut", DESIGN, BOX, "--method", method, "--out", str(out))
     assert ran.code == 130
