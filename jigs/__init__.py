@@ -2,38 +2,68 @@
 
 This is the register of fixtures. To add one: write `jigs/NAME.py` with
 `def fixtures(plan: Plan) -> tuple[Fixture | Finding, ...]` (a finding where one can't be made)
-and name it in `MODULES`.
+and give its kind a line in `KINDS`.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from rosette.errors import Finding, InputError, finding
+
 if TYPE_CHECKING:
     from jigs.base import Fixture
-    from rosette.errors import Finding
     from rosette.plan.model import Plan
 
-MODULES = ("tray",)
+KINDS = {
+    "tray": "tray",
+}
+"""Every kind of fixture, in the order of use at the bench, and the module that makes it."""
 
 
-def fixtures(plan: Plan) -> tuple[Fixture, ...]:
-    """Every fixture that a plan's rings can have: sizes alone, without loading the CAD kernel."""
-    from jigs.base import Fixture
+def fixtures(plan: Plan, kinds: Iterable[str] | None = None) -> tuple[Fixture, ...]:
+    """The fixtures that suit a plan: sizes alone, without loading the CAD kernel.
 
-    return tuple(one for one in _found(plan) if isinstance(one, Fixture))
+    `kinds` are those wanted; None takes those that the design asks for.
+
+    Raises:
+        InputError: there is no such kind.
+    """
+    return tuple(one for one in _found(plan, kinds) if not isinstance(one, Finding))
 
 
-def findings(plan: Plan) -> tuple[Finding, ...]:
-    """Every fixture that can't be made, with what would work, and every fixture's own warnings."""
-    from jigs.base import Fixture
+def findings(plan: Plan, kinds: Iterable[str] | None = None) -> tuple[Finding, ...]:
+    """Every fixture that can't be made, with what would work, and every fixture's own warnings.
 
+    Raises:
+        InputError: there is no such kind.
+    """
     found: list[Finding] = []
-    for one in _found(plan):
-        found += one.warnings if isinstance(one, Fixture) else (one,)
+    for one in _found(plan, kinds):
+        found += (one,) if isinstance(one, Finding) else one.warnings
     return tuple(found)
 
 
-def _found(plan: Plan) -> tuple[Fixture | Finding, ...]:
-    return tuple(one for name in MODULES for one in import_module(f"jigs.{name}").fixtures(plan))
+def _found(plan: Plan, kinds: Iterable[str] | None) -> Iterator[Fixture | Finding]:
+    wanted = plan.fixtures.kinds if kinds is None else tuple(kinds)
+    unknown = [_unknown(kind, i) for i, kind in enumerate(wanted, start=1) if kind not in KINDS]
+    if unknown:
+        raise InputError(unknown)
+    for kind, name in KINDS.items():
+        if kind in wanted:
+            yield from import_module(f"jigs.{name}").fixtures(plan)
+
+
+def _unknown(kind: str, place: int) -> Finding:
+    near = get_close_matches(kind[:40], KINDS, n=1)
+    return finding(
+        "unknown-fixture",
+        f"fixtures.kinds[{place}]",
+        "there is no fixture called {kind}; " + ("did you mean {near}?" if near else "use {all}"),
+        kind=f'"{kind[:40]}"',
+        near=f'"{near[0]}"' if near else "",
+        all=", ".join(KINDS),
+    )

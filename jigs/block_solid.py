@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from jigs.base import Fixture, FixtureError
+from jigs.base import FixtureError, Part
 from jigs.kernel import load
 from jigs.letters import inside
 from jigs.terrace import Block, Contour, Step, counter_clockwise
@@ -25,8 +25,10 @@ VOLUME_TOLERANCE = 1e-7
 SAME_HEIGHT = 1e-9
 
 
-def checked_solid(fixture: Fixture) -> cadquery.Solid:
-    """The solid of a fixture, after every check.
+def checked_solid(part: Part, fixture: str) -> cadquery.Solid:
+    """The solid of a part, in its own coordinates, after every check.
+
+    `fixture` is the name of the fixture, for what errors say.
 
     Raises:
         MissingLibraryError: the CAD kernel can't be loaded.
@@ -34,16 +36,14 @@ def checked_solid(fixture: Fixture) -> cadquery.Solid:
     """
     load()
     try:
-        solid = block_solid(fixture.block())
+        solid = block_solid(part.block)
     except FixtureError:
         raise
     except Exception as error:  # the kernel throws its own kinds, with its own words
-        raise FixtureError(
-            f"{fixture.name}: the CAD kernel failed ({_first_line(error)})"
-        ) from error
-    problem = problem_of(solid, fixture.volume())
+        raise FixtureError(f"{fixture}: the CAD kernel failed ({_first_line(error)})") from error
+    problem = problem_of(solid, part.block.volume())
     if problem:
-        raise FixtureError(f"{fixture.name}: {problem}, so nothing was written")
+        raise FixtureError(f"{fixture}: {problem}, so nothing was written")
     return solid
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from jigs.base import Fixture
+from jigs.base import Fixture, Part
 from jigs.terrace import Block
 from jigs.tray_findings import refusal_for, too_fine, warnings_for
 from jigs.tray_floor import Floor, floor_for
@@ -17,6 +17,7 @@ from jigs.tray_words import Line, lines_for
 from rosette.errors import Finding
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Plan
+from rosette.words import say
 
 BASE = 4.0
 """Thickness under the relief grooves."""
@@ -88,10 +89,14 @@ class Tray(Fixture):
         return right - left, high - low
 
     def block(self) -> Block:
-        """Its shape."""
+        """Its shape, in ring coordinates."""
         from jigs.tray_block import tray_block
 
         return tray_block(self)
+
+    def parts(self) -> tuple[Part, ...]:
+        """The one plate."""
+        return (Part(name="plate", title=self.title, block=self.block()),)
 
 
 def fixtures(plan: Plan) -> tuple[Tray | Finding, ...]:
@@ -115,6 +120,12 @@ def tray_for(plan: Plan, ring: RingPlan) -> Tray | Finding:
     depth = ring.tile_thickness - proud_of(ring.tile_thickness)
     tray = Tray(
         name=f"ring-{ring.index}-tray",
+        kind="tray",
+        why=say(
+            "{segments} wedges stand in it at once, each in its place, so that errors show before"
+            " there is glue on them",
+            segments=wedges.segments,
+        ),
         title=f"Glue-up tray, ring {ring.index}",
         purpose=(
             f"Holds the {wedges.segments} wedges of ring {ring.index} in their places while they"

@@ -14,6 +14,8 @@ from typing import Literal
 Units = Literal["mm", "in"]
 
 MM_PER_INCH = 25.4
+DECIMALS_KEPT = 12
+"""Lengths read are rounded to this many decimals of a millimetre, so that 3/4 in is 19.05 mm."""
 LONGEST_MM = 10_000.0
 """No length in a rosette job is longer than ten metres; a larger one is a slip of the pen."""
 
@@ -78,7 +80,7 @@ def _finite(value: float) -> float:
 def _bounded(length: float) -> float:
     if abs(length) > LONGEST_MM:
         raise LengthError(f"is longer than {LONGEST_MM / 1000:g} m")
-    return length + 0.0  # -0.0 becomes 0.0
+    return round(length, DECIMALS_KEPT) + 0.0  # -0.0 becomes 0.0
 
 
 def _parse_text(text: str) -> float:
@@ -141,7 +143,7 @@ def nearest_fraction(length: float, denominator: int = 64) -> str:
     >>> [nearest_fraction(length) for length in (95.25, 1.5875, 50.8, 0)]
     ['3 3/4', '1/16', '2', '0']
     """
-    parts = round(abs(length) / MM_PER_INCH * denominator)
+    parts = int(rounded(abs(length) / MM_PER_INCH * denominator, 0))
     sign = "-" if length < 0 and parts else ""
     whole, rest = divmod(parts, denominator)
     if rest == 0:
@@ -171,5 +173,30 @@ def number_in(length: float, units: Units, *, decimals: int = 2) -> str:
     ('1.000', '25.40', '0.00')
     """
     places = decimals + 1 if units == "in" else decimals
-    text = f"{length / MM_PER_INCH if units == 'in' else length:.{places}f}"
-    return text.removeprefix("-") if float(text) == 0 else text
+    return rounded(length / MM_PER_INCH if units == "in" else length, places)
+
+
+def rounded(number: float, places: int, *, plus: bool = False) -> str:
+    """A number as people round it: half way goes away from zero, and nothing is minus nothing.
+
+    A billionth more or less, which is the arithmetic's and not the job's, still counts as half way.
+    `plus` puts a sign before what is above nothing.
+
+    >>> rounded(5.625, 2), rounded(0.0625, 3), rounded(-2.5, 0), rounded(-0.001, 2)
+    ('5.63', '0.063', '-3', '0.00')
+    >>> rounded(1.5, 0, plus=True), rounded(0.1, 0, plus=True)
+    ('+2', '0')
+    """
+    text = f"{number + math.copysign(1e-9, number):.{places}f}"
+    if float(text) == 0:
+        return text.removeprefix("-")
+    return f"+{text}" if plus and number > 0 else text
+
+
+def format_angle(angle: float) -> str:
+    """An angle in degrees as a drawing letters it.
+
+    >>> format_angle(7.5), format_angle(12.857142857), format_angle(180.0)
+    ('7.5°', '12.86°', '180°')
+    """
+    return rounded(angle, 2).rstrip("0").rstrip(".") + "°"

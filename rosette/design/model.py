@@ -16,7 +16,10 @@ from rosette.keys.kinds import (
     POSITIVE_LENGTH,
     TEMPERATURE,
     format_number,
+    names,
+    one_number,
     one_of,
+    whole,
 )
 from rosette.units import Units
 
@@ -124,13 +127,68 @@ class ClimateKeys(Keys):
 class FixtureKeys(Keys):
     """[fixtures]: how fixtures are made."""
 
-    clearance: float = key(LENGTH, "room between the wood and a fixture", example=0.2, default=0.2)
+    kinds: tuple[str, ...] = key(
+        names(most=20),
+        'which fixtures go into the job folder; "rosette jigs DESIGN" lists those there are',
+        example=["tray", "caul"],
+        default=("tray",),
+    )
+    process: str = key(
+        one_of("fdm", "cnc", "plywood"),
+        "how they are made: fdm (printed), cnc (routed from plastic or hardwood) or plywood",
+        example="fdm",
+        default="fdm",
+    )
+    clearance: float | None = key(
+        LENGTH,
+        "room between the wood and a fixture: the number that the fit coupon gives; where it is"
+        " left out 0.2 mm for fdm, 0.1 mm for cnc, 0.3 mm for plywood",
+        example=0.2,
+        default=None,
+    )
     text: bool = key(
         FLAG,
         "whether name, count and radii are engraved in the fixtures: true or false",
         example=False,
         default=True,
     )
+    bit_diameter: float = key(
+        POSITIVE_LENGTH,
+        "diameter of the bit that fixtures are routed with, where they are",
+        example=3.175,
+        default=3.175,
+    )
+    bed_width: float = key(
+        POSITIVE_LENGTH, "width of the printer's bed", example=220, default=220.0
+    )
+    bed_depth: float = key(
+        POSITIVE_LENGTH, "depth of the printer's bed", example=220, default=220.0
+    )
+    bar_width: float = key(
+        POSITIVE_LENGTH,
+        "width of the mitre slot in the saw's table: measure it",
+        example=19.05,
+        default=19.05,
+    )
+    bar_depth: float = key(
+        POSITIVE_LENGTH, "depth of that slot: measure it", example=9.5, default=9.5
+    )
+    pivot_pin: int = key(
+        one_number(3, 4, 5, 6, 8),
+        "diameter in mm of the pin that ring and channel turn on: 3, 4, 5, 6 or 8",
+        example=6,
+        default=6,
+    )
+    router_circle: float = key(
+        POSITIVE_LENGTH,
+        "diameter of the circle that the screws of the router's base stand on: measure it",
+        example=70,
+        default=70.0,
+    )
+    router_screws: int = key(
+        whole(least=2, most=8), "how many screws hold the router's base", example=3, default=3
+    )
+    router_thread: int = key(one_number(3, 4, 5, 6), "their thread: 4 for M4", example=4, default=4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

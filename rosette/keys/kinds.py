@@ -190,6 +190,19 @@ def one_of(*words: str) -> Kind:
     return Kind(read=read, called=offered, schema={"enum": list(words)})
 
 
+def one_number(*numbers: int) -> Kind:
+    """One of a few whole numbers."""
+    offered = ", ".join(map(str, numbers[:-1])) + f" or {numbers[-1]}"
+
+    def read(value: object, at: At) -> int | None:
+        if isinstance(value, int) and not isinstance(value, bool) and value in numbers:
+            return value
+        at.tell("wrong-value", f"{show(value)} is not {offered}")
+        return None
+
+    return Kind(read=read, called=offered, schema={"enum": list(numbers)})
+
+
 def format_number(number: int) -> Kind:
     """The number of the format that the file is written in."""
 

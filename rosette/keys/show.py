@@ -79,7 +79,7 @@ def toml_value(value: object) -> str:
     """
     if isinstance(value, dict):
         return "{ " + ", ".join(f"{k} = {toml_value(v)}" for k, v in value.items()) + " }"
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     if isinstance(value, str):
         return '"' + "".join(_ESCAPES.get(c, c) for c in value) + '"'

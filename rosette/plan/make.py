@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rosette.design.model import Design, PlacedRing
+from rosette.design.model import Design, FixtureKeys, PlacedRing
 from rosette.errors import CannotMakeError, Finding
 from rosette.geometry.hidden import HiddenStrip
 from rosette.patterns import patterns
@@ -11,6 +11,9 @@ from rosette.plan.channels import lay_out
 from rosette.plan.letters import letter_warnings
 from rosette.plan.model import FixtureWishes, Job, Plan
 from rosette.plan.movement import movements
+
+CLEARANCES = {"fdm": 0.2, "cnc": 0.1, "plywood": 0.3}
+"""Sliding fits in mm by the way of making, where the maker names none (common practice)."""
 
 
 def make_plan(design: Design) -> Plan:
@@ -48,8 +51,27 @@ def make_plan(design: Design) -> Plan:
         rings=tuple(rings),
         channels=layout.channels,
         movement=tuple(moves),
-        fixtures=FixtureWishes(clearance=design.fixtures.clearance, text=design.fixtures.text),
+        fixtures=_wishes(design.fixtures),
         warnings=(*warnings, *layout.warnings, *move_warnings, *letters),
+    )
+
+
+def _wishes(keys: FixtureKeys) -> FixtureWishes:
+    clearance = CLEARANCES[keys.process] if keys.clearance is None else keys.clearance
+    return FixtureWishes(
+        kinds=keys.kinds,
+        clearance=clearance,
+        text=keys.text,
+        process=keys.process,
+        bit_diameter=keys.bit_diameter,
+        bed_width=keys.bed_width,
+        bed_depth=keys.bed_depth,
+        bar_width=keys.bar_width,
+        bar_depth=keys.bar_depth,
+        pivot_pin=keys.pivot_pin,
+        router_circle=keys.router_circle,
+        router_screws=keys.router_screws,
+        router_thread=keys.router_thread,
     )
 
 

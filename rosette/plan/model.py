@@ -78,10 +78,29 @@ class Movement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixtureWishes:
-    """How the maker wants fixtures: clearance from the wood (mm), engraved text or not."""
+    """How the maker wants fixtures, and the machines they go with (mm).
 
+    `kinds` are the fixtures to put into the job folder. `clearance` is the sliding fit,
+    `process` "fdm", "cnc" or "plywood", `bit_diameter` the cutter that fixtures are routed with.
+    `bed_width` and `bed_depth` are what a printer holds. `bar_width` and `bar_depth` are the
+    slot of the saw's table, `pivot_pin` the diameter of the pin that ring and channel turn on.
+    A router's base has `router_screws` threads of size `router_thread` on a circle of diameter
+    `router_circle`.
+    """
+
+    kinds: tuple[str, ...]
     clearance: float
     text: bool
+    process: str
+    bit_diameter: float
+    bed_width: float
+    bed_depth: float
+    bar_width: float
+    bar_depth: float
+    pivot_pin: int
+    router_circle: float
+    router_screws: int
+    router_thread: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,10 +8,9 @@ from typing import Any
 
 import pytest
 
-from jigs.base import FixtureError
+from jigs.base import FixtureError, Part
 from jigs.block_solid import block_solid, checked_solid, problem_of
 from jigs.terrace import Block, Step
-from jigs.tray import Tray
 from rosette.geometry.outline import circle, polygon
 from tests.jigs.trays import CASES, solid, tray
 
@@ -80,15 +79,6 @@ def test_faces_put_together_give_what_cutting_gives() -> None:
     assert theirs.cut(ours).Volume() == pytest.approx(marks, abs=1e-6)
 
 
-class _Wrong(Tray):
-    """A tray whose block is not what its volume says."""
-
-    __slots__ = ()
-
-    def volume(self) -> float:
-        return self.block().volume() * 1.00001
-
-
 def _square(side: float, x: float = 0.0) -> Any:
     s = side / 2
     return polygon([(x - s, -s), (x + s, -s), (x + s, s), (x - s, s)])
@@ -108,26 +98,35 @@ def test_steps_that_cross_make_a_solid_that_is_refused(steps: tuple[Step, ...]) 
     assert problem_of(block_solid(block), block.volume()) != ""
 
 
-def _as(kind: type[Tray], made: Tray) -> Tray:
-    return kind(**{name: getattr(made, name) for name in Tray.__dataclass_fields__})
-
-
 def test_a_solid_of_another_volume_is_refused() -> None:
-    with pytest.raises(FixtureError, match=r"instead of .* so nothing was written"):
-        checked_solid(_as(_Wrong, tray(segments=6)))
-
-
-class _Broken(Tray):
-    """A tray that the kernel can't build."""
-
-    __slots__ = ()
-
-    def block(self) -> Block:
-        hole = Step(outline=polygon([(0, 0), (0, 0), (0, 0)]), top=0.0)
-        return Block(outline=_square(10), top=3.0, steps=(hole,))
+    """A wall that crosses the edge of the plate makes a solid of less than its formula."""
+    across = Step(outline=_square(2, 5), top=1.0)
+    part = Part(name="plate", title="", block=Block(outline=_square(10), top=3.0, steps=(across,)))
+    with pytest.raises(FixtureError, match=r"so nothing was written"):
+        checked_solid(part, "ring-1-tray")
 
 
 def test_what_the_kernel_throws_is_told_in_words() -> None:
+    hole = Step(outline=polygon([(0, 0), (0, 0), (0, 0)]), top=0.0)
+    broken = Part(name="plate", title="", block=Block(outline=_square(10), top=3.0, steps=(hole,)))
     with pytest.raises(FixtureError, match="ring-1-tray: the CAD kernel failed") as caught:
-        checked_solid(_as(_Broken, tray(segments=6)))
+        checked_solid(broken, "ring-1-tray")
     assert caught.value.exit_code == 1
+
+
+def test_steps_on_the_underside_and_holes_into_them() -> None:
+    """A counterbore from below with a hole into it, and a foot that a hole goes right through."""
+    under = (
+        Step(outline=circle(5, (8, 8)), top=3.0),
+        Step(outline=circle(4, (-8, -8)), top=-2.0),
+    )
+    holes = (
+        Step(outline=circle(2, (8, 8)), top=3.0),
+        Step(outline=circle(1, (-8, -8)), top=-2.0),
+        Step(outline=circle(1, (0, -8)), top=0.0),
+    )
+    raised = Step(outline=circle(15), top=8.0, steps=holes)
+    block = Block(outline=_square(40), top=6.0, steps=(raised,), under=under)
+    by_hand = 1600 * 6 + math.pi * (225 * 2 - 4 * 5 - 10 - 8 - 25 * 3 + 16 * 2)
+    assert block.volume() == pytest.approx(by_hand, rel=1e-12)
+    assert problem_of(block_solid(block), by_hand) == ""
