@@ -10,7 +10,8 @@ from itertools import groupby
 from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, CutWedge, SawCut, Tally
 from rosette.patterns.base import spares_for
 from rosette.report import WIDTH, runs, table, wrapped
-from rosette.units import Units, format_length
+from rosette.units import Units, format_length, rounded
+from rosette.words import numbered
 
 _ORDER = {
     "ups then downs": "all that point up the wood in order, then the others back (1 3 5 ... 6 4 2),"
@@ -97,7 +98,10 @@ class _Report:
             yield "", self.proof()
         yield "Weighed", ", then ".join(_WEIGHED[one] for one in cutting.objectives)
         if cutting.touched:
-            yield "Wood used", f"{100 * cutting.yielded:.0f} % of what is cut becomes blanks"
+            yield (
+                "Wood used",
+                f"{rounded(100 * cutting.yielded, 0)} % of what is cut becomes blanks",
+            )
 
     def proof(self) -> str:
         cutting, number = self.cutting, len(self.cutting.touched)
@@ -112,7 +116,8 @@ class _Report:
         yield from _heading(f"Offcut {piece.name}: {given}")
         thick = self.length(piece.wood.thickness)
         planed = "; ".join(
-            f"plane the wedges of ring {ring} to {self.length(to)}" for ring, to in piece.planed
+            f"plane the wedges of {numbered(rings)} to {self.length(to)}"
+            for to, rings in piece.planings
         )
         rows = [("Wood", f"{piece.wood.wood}, {thick} thick{'; ' if planed else ''}{planed}")]
         if piece.note:
@@ -121,7 +126,7 @@ class _Report:
             if held.ring in piece.rings:
                 rows.append((f"Holds of ring {held.ring}", _holds(held.capacity, held.bound)))
         if piece.tilt:
-            rows.append(("Laid", f"{piece.tilt:+.2f}° off the grain as a whole"))
+            rows.append(("Laid", f"{rounded(piece.tilt, 2, plus=True)}° off the grain as a whole"))
         if piece.least_in_hand is not None:
             rows.append(("Least to hold", self.length(piece.least_in_hand, 0)))
         yield from _pairs(rows)
@@ -153,12 +158,13 @@ class _Report:
         edge = f"the straight edge of {self.length(math.dist(*cut.fence_line), 0)} at the gauge"
         if cut.swing == "square":
             return f"square, {edge}, marked face up:"
-        return f"gauge {cut.mitre:.2f}° off square, {_toward(cut)}, {edge}, marked face up:"
+        return f"gauge {rounded(cut.mitre, 2)}° off square, {_toward(cut)}, {edge}, marked face up:"
 
     def band(self, piece: CutPiece, cuts: Sequence[SawCut]) -> Iterator[str]:
         labels = [w.label for w in piece.wedges if w.band == cuts[0].band]
+        mitre = rounded(cuts[0].mitre, 2)
         yield from wrapped(
-            f"Band {cuts[0].band}, gauge {cuts[0].mitre:.2f}° off square, near edge at the gauge,"
+            f"Band {cuts[0].band}, gauge {mitre}° off square, near edge at the gauge,"
             f" marked face up; gives {', '.join(labels)}:"
         )
         rows = [

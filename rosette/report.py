@@ -9,7 +9,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from rosette.geometry.hidden import Visibility
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, ChannelStep, Plan
-from rosette.units import Units, format_length, number_in
+from rosette.units import Units, format_angle, format_length, number_in, rounded
+from rosette.words import numbered
 
 WIDTH = 80
 _MEASURE = re.compile(r"[0-9.]+ (?:mm|in)\b(?: \([0-9/ ]+\))?")
@@ -182,25 +183,25 @@ class _Report:
         remedy = (
             "fit the last wedge to the opening that is left."
             if wedges.segments % 2
-            else f"true the halves before you join them. A half that is {close.half_tolerance:.1f}°"
-            " short uses up all the trim: cut a hair fat."
+            else "true the halves before you join them. A half that is"
+            f" {rounded(close.half_tolerance, 1)}° short uses up all the trim: cut a hair fat."
         )
         yield from wrapped(
             f"Closing: each {close.face_error:g}° on every cut face adds up to"
             f" {close.ring_error:g}° and {self.length(close.gap, 1)} at the rim. To close within"
             f" {self.length(close.wanted_gap)} the faces would have to be true to"
-            f" {close.face_error_for_gap:.4f}°, so {remedy}"
+            f" {rounded(close.face_error_for_gap, 4)}°, so {remedy}"
         )
         seam = "wholly under the fingerboard" if wedges.seam.hidden else "in sight"
         at = (
             "at 12 o'clock"
             if wedges.seam.angle == 0
-            else f"{round(wedges.seam.angle, 2):g}° off 12 o'clock"
+            else f"{format_angle(wedges.seam.angle)} off 12 o'clock"
         )
         yield from wrapped(f"Seam: {at}, {seam}.")
 
     def channel(self, channel: Channel) -> Iterator[str]:
-        yield from self.heading(f"Channel {channel.index}: for {_numbered(channel.rings)}")
+        yield from self.heading(f"Channel {channel.index}: for {numbered(channel.rings)}")
         yield from self.pairs(
             [
                 (
@@ -225,7 +226,7 @@ class _Report:
             and step.inner_radius < one.pivot_radius < step.outer_radius
         ]
         depths = ", ".join(self.length(depth) for depth in dict.fromkeys(p.depth for p in passes))
-        lead = "" if alone else f"Step {number}, under {_numbered(step.rings)}. "
+        lead = "" if alone else f"Step {number}, under {numbered(step.rings)}. "
         yield from wrapped(f"{lead}Set the depth to {depths}; at each, the pivot to bit's centre:")
         settings = {one.pivot_radius: one.wall for one in passes}
         rows = [(self.length(r), _CUTS[wall]) for r, wall in settings.items()]
@@ -237,7 +238,7 @@ class _Report:
             (
                 f"ring {one.ring}",
                 one.case,
-                f"{one.moisture_build:.1f} → {one.moisture:.1f} %",
+                f"{rounded(one.moisture_build, 1)} → {rounded(one.moisture, 1)} %",
                 _signed(one.circumference_change, self.units),
                 _signed(one.per_joint, self.units, 3),
             )
@@ -272,13 +273,6 @@ _CUTS = {
 }
 
 
-def _numbered(rings: Sequence[int]) -> str:
-    """Ring numbers as words: ring 1, rings 1 and 2, rings 1, 2 and 3."""
-    if len(rings) == 1:
-        return f"ring {rings[0]}"
-    return f"rings {', '.join(map(str, rings[:-1]))} and {rings[-1]}"
-
-
 def runs(numbers: Sequence[int]) -> str:
     """Numbers in order, neighbours drawn together.
 
@@ -305,10 +299,11 @@ def _symmetry(wedges: Wedges) -> str:
 
 
 def _mitre(wedges: Wedges) -> str:
-    return (
-        f"{wedges.mitre_angle:.2f}° off square ({90 - wedges.mitre_angle:.2f}° to the fence);"
-        f" {wedges.included_angle:.2f}° a wedge"
+    saw, fence, wedge = (
+        rounded(angle, 2)
+        for angle in (wedges.mitre_angle, 90.0 - wedges.mitre_angle, wedges.included_angle)
     )
+    return f"{saw}° off square ({fence}° to the fence); {wedge}° a wedge"
 
 
 def _signed(mm: float, units: Units, decimals: int = 2) -> str:

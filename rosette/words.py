@@ -6,6 +6,7 @@ their lengths as millimetres until somebody reads them.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rosette.units import Units, format_length
@@ -41,6 +42,17 @@ class Saying:
 
     def __str__(self) -> str:
         return self.text()
+
+
+def numbered(rings: Sequence[int]) -> str:
+    """Rings by their numbers.
+
+    >>> numbered([1]), numbered([1, 2]), numbered([1, 2, 4])
+    ('ring 1', 'rings 1 and 2', 'rings 1, 2 and 4')
+    """
+    if len(rings) == 1:
+        return f"ring {rings[0]}"
+    return f"rings {', '.join(map(str, rings[:-1]))} and {rings[-1]}"
 
 
 def say(template: str, **words: Word) -> Saying:

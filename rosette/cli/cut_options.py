@@ -89,7 +89,8 @@ OPTIONS = (
     click.option(
         "--least-in-hand",
         metavar="LENGTH",
-        help='Warn where a cut leaves less than this to hold. Left out: "150 mm".',
+        help="Warn where a cut leaves less than this to hold. Left out: 150 mm, or 6 in for a"
+        " design in inches.",
     ),
     click.option(
         "--laser-line",
@@ -141,7 +142,7 @@ def options_from(wishes: dict[str, Any], units: Units) -> CutOptions:
     return CutOptions(
         **given,
         objectives=(first, *(one for one in OBJECTIVES if one != first)),
-        least_in_hand=LEAST_IN_HAND
+        least_in_hand=LEAST_IN_HAND[units]
         if least is None
         else length_option("--least-in-hand", least, units),
     )

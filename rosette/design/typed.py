@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from rosette.keys.show import toml_value
-from rosette.units import MM_PER_INCH, LengthError, Units, nearest_fraction, parse_length
+from rosette.units import MM_PER_INCH, LengthError, Units, nearest_fraction, parse_length, rounded
 
 _PLAIN = re.compile(r"0*(?P<whole>[0-9]*)(?:\.(?P<rest>[0-9]*))?", re.ASCII)
 _INCH_MARK = re.compile(r"\s*(?:\"|″|”|'')$")
@@ -59,9 +59,9 @@ def habit(length: float, units: Units, decimals: int = 4) -> str:
     ('1.5', '1/16 in', '0.008')
     """
     if units == "mm" or length == 0:
-        text = f"{length:.{decimals}f}"
+        text = rounded(length, decimals)
         return text.rstrip("0").rstrip(".") if "." in text else text
     fraction = nearest_fraction(length)
     if abs(parse_length(f"{fraction} in") - length) <= CLOSE_ENOUGH * length:
         return f"{fraction} in"
-    return f"{length / MM_PER_INCH:.3f}"
+    return rounded(length / MM_PER_INCH, 3)

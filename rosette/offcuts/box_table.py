@@ -15,7 +15,7 @@ from rosette.offcuts.demand import wood_key
 from rosette.offcuts.model import Point
 from rosette.offcuts.region import frame_for
 from rosette.offcuts.sound import usable_area
-from rosette.units import MM_PER_INCH, Units, number_in
+from rosette.units import MM_PER_INCH, Units, number_in, rounded
 
 HEAD = ("id", "wood", "thick", "along", "across", "usable", "count")
 _LEFT = 2
@@ -96,7 +96,7 @@ def area_words(square_mm: float, units: Units) -> str:
 
 
 def _area(square_mm: float, units: Units) -> str:
-    return f"{square_mm / (MM_PER_INCH**2 if units == 'in' else 100.0):.1f}"
+    return rounded(square_mm / (MM_PER_INCH**2 if units == "in" else 100.0), 1)
 
 
 def _short(text: str, longest: int) -> str:

@@ -175,6 +175,12 @@ class CutPiece:
         return tuple(sorted({wedge.ring for wedge in self.wedges}))
 
     @property
+    def planings(self) -> tuple[tuple[float, tuple[int, ...]], ...]:
+        """The thicknesses to plane to (mm), each with the rings whose wedges get it."""
+        told = dict.fromkeys(to for _, to in self.planed)
+        return tuple((to, tuple(ring for ring, mm in self.planed if mm == to)) for to in told)
+
+    @property
     def least_in_hand(self) -> float | None:
         """The least length that any of its cuts leaves to hold, mm."""
         return min((cut.in_hand for cut in self.cuts), default=None)

@@ -8,7 +8,7 @@ from itertools import groupby
 from textwrap import wrap
 
 from rosette.offcuts.explored import Exploration, Kind, Row
-from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in
+from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in, rounded
 
 WIDTH = 80
 
@@ -88,7 +88,7 @@ class _Table:
             *((_sixty_fourths(row.width),) if self.units == "in" else ()),
             str(row.offcuts),
             str(row.spares),
-            f"{100.0 * row.yielded:.0f} %",
+            f"{rounded(100.0 * row.yielded, 0)} %",
             last,
         )
 

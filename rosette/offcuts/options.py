@@ -7,9 +7,10 @@ from typing import Literal
 
 from rosette.offcuts.cutplan import LaserLine, Objective
 from rosette.offcuts.model import Method, Ways
+from rosette.units import MM_PER_INCH, Units
 
-LEAST_IN_HAND = 150.0
-"""mm: less than this in the hand at a saw is warned about (common practice)."""
+LEAST_IN_HAND: dict[Units, float] = {"mm": 150.0, "in": 6.0 * MM_PER_INCH}
+"""mm: less than this in the hand at a saw is warned about (common practice), in round numbers."""
 OBJECTIVES: tuple[Objective, ...] = ("offcuts", "runs", "remainder")
 
 
@@ -35,7 +36,7 @@ class CutOptions:
     faces: Literal["one", "both"] = "one"
     skip_hidden: bool = False
     objectives: tuple[Objective, ...] = OBJECTIVES
-    least_in_hand: float = LEAST_IN_HAND
+    least_in_hand: float = LEAST_IN_HAND["mm"]
     laser_line: LaserLine | None = None
     laser_once: bool = False
     effort: int | None = None

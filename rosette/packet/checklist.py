@@ -11,7 +11,7 @@ from rosette.packet.cautions import KNIFE, ROUTER, saw_caution, wood_cautions
 from rosette.packet.cutsteps import cutting_steps, strip_steps
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, Pass, Plan
-from rosette.units import Units, format_length
+from rosette.units import Units, format_angle, format_length, rounded
 from rosette.words import Length, Word, say
 
 if TYPE_CHECKING:
@@ -122,7 +122,7 @@ def _measured(index: int, wedges: Wedges, units: Units) -> Table:
     return Table(
         rows=(
             (f"Ring {index}, measured at the saw", "the plan says", "measured"),
-            (f"half set of {wedges.half_set} scrap wedges", f"{round(angle, 2):g}°", ROOM),
+            (f"half set of {wedges.half_set} scrap wedges", format_angle(angle), ROOM),
             ("wide end", format_length(blank.outer_width, units), ROOM),
             ("narrow end", format_length(blank.inner_width, units), ROOM),
             ("wide end to narrow end", format_length(blank.height, units), ROOM),
@@ -134,11 +134,11 @@ def _measured(index: int, wedges: Wedges, units: Units) -> Table:
 def _errors_add_up(wedges: Wedges, units: Units) -> str:
     closing = wedges.closing
     return say(
-        "Every cut face that is off by {face:g}° leaves the ring off by {ring:.1f}°: {gap} at its"
+        "Every cut face that is off by {face:g}° leaves the ring off by {ring}°: {gap} at its"
         " outer edge. No saw holds better than that for long, so {remedy} is part of the job.",
         remedy="fitting the last wedge" if wedges.segments % 2 else "truing the halves",
         face=closing.face_error,
-        ring=closing.ring_error,
+        ring=rounded(closing.ring_error, 1),
         gap=Length(closing.gap),
     ).text(units)
 

@@ -11,7 +11,7 @@ from rosette.packet.fixtures import Item
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, Plan
 from rosette.sheets.drawing import Drawing
-from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in
+from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in, rounded
 
 PICTURE_WIDTH = 92.0
 """mm: large enough to tell the woods apart, small enough that the numbers stand below it."""
@@ -116,7 +116,7 @@ def _blank(wedges: Wedges, units: Units) -> Row:
     blank, spares = wedges.blank, sum(one.spares for one in wedges.woods)
     return (
         f"{wedges.segments} + {spares}",
-        f"{wedges.mitre_angle:.2f}°",
+        f"{rounded(wedges.mitre_angle, 2)}°",
         _bare(blank.outer_width, units),
         _bare(blank.inner_width, units),
         _bare(blank.height, units),
@@ -161,8 +161,8 @@ def _movement(plan: Plan, units: Units) -> Iterator[Block]:
     rows = [
         (
             str(one.ring),
-            f"{one.case}: {one.temperature:.0f} °C, {one.humidity:.0f} %",
-            f"{one.moisture_build:.1f} → {one.moisture:.1f} %",
+            f"{one.case}: {rounded(one.temperature, 0)} °C, {rounded(one.humidity, 0)} %",
+            f"{rounded(one.moisture_build, 1)} → {rounded(one.moisture, 1)} %",
             _signed(one.circumference_change, units, 2 if units == "mm" else 3),
             _signed(one.per_joint, units, 3),
         )

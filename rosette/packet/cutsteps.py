@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from rosette.output.document import Block, Caution, Tick
 from rosette.patterns.base import RingPlan, Wedges
-from rosette.units import Units
+from rosette.units import Units, format_angle, rounded
 from rosette.words import Length, Word, say
 
 if TYPE_CHECKING:
@@ -73,11 +73,11 @@ def _at_the_saw(
     )
     yield _tick(
         units,
-        "Set the saw {mitre:.2f}° off square. Cut {half} wedges of scrap and stand them against a"
-        " straight edge: they must make {angle:g}° before good wood is cut.",
-        mitre=wedges.mitre_angle,
+        "Set the saw {mitre}° off square. Cut {half} wedges of scrap and stand them against a"
+        " straight edge: they must make {angle} before good wood is cut.",
+        mitre=rounded(wedges.mitre_angle, 2),
         half=wedges.half_set,
-        angle=wedges.half_set * wedges.included_angle,
+        angle=format_angle(wedges.half_set * wedges.included_angle),
     )
     yield _tick(
         units,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from rosette.errors import Finding, finding
 from rosette.patterns.base import RingSite, Wedges
 from rosette.patterns.count import counts_beside
+from rosette.units import format_angle, rounded
 from rosette.words import Length, Saying, say
 
 THINNEST_INNER_EDGE = 0.8
@@ -56,12 +57,12 @@ def _steps(wedges: Wedges, tile_thickness: float) -> Iterator[Saying]:
         wide=Length(blank.height),
     )
     yield say(
-        "Set the saw {mitre:.2f}° off square. Cut {half} wedges of scrap and stand them {against}:"
+        "Set the saw {mitre} off square. Cut {half} wedges of scrap and stand them {against}:"
         " they must make {angle} before good wood is cut.",
-        mitre=wedges.mitre_angle,
+        mitre=f"{rounded(wedges.mitre_angle, 2)}°",
         half=wedges.half_set,
         against="on the half-set gauge" if wedges.segments % 2 else "against a straight edge",
-        angle=f"{wedges.half_set * wedges.included_angle:.2f}".rstrip("0").rstrip(".") + "°",
+        angle=format_angle(wedges.half_set * wedges.included_angle),
     )
     for wood in wedges.woods:
         yield say(
@@ -140,9 +141,9 @@ def _warnings(wedges: Wedges, site: RingSite, sequence: int) -> Iterator[Finding
         yield finding(
             "seam-seen",
             where,
-            "the fingerboard does not hide all of the seam, {angle:.1f}° from 12 o'clock:"
+            "the fingerboard does not hide all of the seam, {angle}° from 12 o'clock:"
             " make that joint your best one",
-            angle=wedges.seam.angle,
+            angle=rounded(wedges.seam.angle, 1),
         )
     yield from _delicate(wedges, site)
 

@@ -8,6 +8,7 @@ from rosette.design.model import AirKeys, Design
 from rosette.errors import Finding, finding
 from rosette.patterns.base import RingPlan
 from rosette.plan.model import Movement
+from rosette.units import rounded
 from rosette.wood.moisture import (
     HIGHEST_LINEAR,
     LOWEST_LINEAR,
@@ -70,9 +71,9 @@ def _range_warnings(cases: Sequence[tuple[str, AirKeys]]) -> Iterator[Finding]:
             yield finding(
                 "outside-range",
                 f"climate.{name}",
-                "wood there holds {moisture:.1f} % water; the figures for movement hold from"
+                "wood there holds {moisture} % water; the figures for movement hold from"
                 " {low:g} to {high:g} %, so take this one as rough",
-                moisture=moisture,
+                moisture=rounded(moisture, 1),
                 low=LOWEST_LINEAR,
                 high=HIGHEST_LINEAR,
             )

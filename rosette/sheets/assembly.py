@@ -19,6 +19,7 @@ from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Drawing, Element, 
 from rosette.sheets.marks import boxes_of, centred, fitted, segment
 from rosette.sheets.numbering import numbers
 from rosette.sheets.table import heading, note, steps, table
+from rosette.units import rounded
 from rosette.wood.looks import wood_letters
 
 HALF_B = "#e4ebf1"
@@ -246,7 +247,7 @@ def _steps(wedges: Wedges) -> list[str]:
         f"Glue up half A (1 to {half}) and half B ({half + 1} to {count}), each a hair fat rather"
         " than short of 180°.",
         f"Sand the ends of each half {line}. A half more than"
-        f" {short:.1f}° short pulls the ring further out of round than the trim allows.",
+        f" {rounded(short, 1)}° short pulls the ring further out of round than the trim allows.",
         f"Glue A to B in one go: the joint of {half} and {half + 1}, and the seam{ends}.",
     ]
 

@@ -38,6 +38,7 @@ from rosette.sheets.offcut_marks import (
 )
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.table import heading, note, table
+from rosette.units import rounded
 from rosette.wood.looks import wood_letters
 
 SCALES = (1.0, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05)
@@ -101,6 +102,7 @@ def _box(cutting: CuttingPlan) -> Iterator[Drawing]:
 def _told(cutting: CuttingPlan, letters: Mapping[str, str]) -> str:
     woods = ", ".join(f"{letter} {wood}" for wood, letter in letters.items())
     touched, whole = len(cutting.touched), len(cutting.untouched)
+    share = rounded(100.0 * cutting.yielded, 0)
     placed, spares = 0, 0
     for tally in cutting.tallies:
         placed, spares = placed + tally.placed, spares + tally.spares_placed
@@ -109,7 +111,7 @@ def _told(cutting: CuttingPlan, letters: Mapping[str, str]) -> str:
         f" from {_count(touched)};"
         f" {_count(whole)} stay{'s' if whole == 1 else ''} whole.",
         "Take them up in the order of their numbers.",
-        f"Of the wood in those that are cut, {100.0 * cutting.yielded:.0f} % becomes wedges.",
+        f"Of the wood in those that are cut, {share} % becomes wedges.",
         f"Woods: {woods}.",
     ]
     if cutting.missing:

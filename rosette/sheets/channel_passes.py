@@ -9,7 +9,7 @@ from rosette.plan.model import Channel, ChannelStep, Pass
 from rosette.sheets.block import PAGE_WIDTH, Block, column
 from rosette.sheets.dimension import length_text
 from rosette.sheets.table import note, table
-from rosette.units import Units, number_in
+from rosette.units import Units, number_in, rounded
 
 ROWS, MORE_ROWS = 22, 38
 """Most settings in the table under a section, and in one that stands by itself."""
@@ -24,7 +24,7 @@ def bit_text(bit: float, units: Units) -> str:
     >>> bit_text(3.175, "mm"), bit_text(6.0, "mm"), bit_text(3.175, "in")
     ('3.175', '6', '0.125 (1/8)')
     """
-    return f"{bit:.3f}".rstrip("0").rstrip(".") if units == "mm" else length_text(bit, units)
+    return rounded(bit, 3).rstrip("0").rstrip(".") if units == "mm" else length_text(bit, units)
 
 
 def rings_text(rings: Sequence[int]) -> str:

@@ -62,15 +62,6 @@ def units_note(units: Units) -> str:
     return "Dimensions in millimetres."
 
 
-def angle_text(angle: float) -> str:
-    """An angle as a drawing letters it.
-
-    >>> angle_text(7.5), angle_text(12.857142857), angle_text(180.0)
-    ('7.5°', '12.86°', '180°')
-    """
-    return f"{angle:.2f}".rstrip("0").rstrip(".") + "°"
-
-
 def arrow(tip: Point, towards: float, *, head: Head = "filled", size: float = ARROW) -> Element:
     """An arrowhead at `tip` that points in the direction `towards` degrees."""
     back = math.radians(towards + 180.0)

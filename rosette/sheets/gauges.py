@@ -20,7 +20,7 @@ from rosette.sheets.block import (
     rows_of,
     tightest,
 )
-from rosette.sheets.dimension import angle_text, length_text, units_note
+from rosette.sheets.dimension import length_text, units_note
 from rosette.sheets.drawing import MEDIUM, Drawing, Element, Stroke, Text
 from rosette.sheets.gauge_shapes import (
     TEMPLATE,
@@ -32,7 +32,7 @@ from rosette.sheets.gauge_shapes import (
     wedge_notch,
 )
 from rosette.sheets.table import heading, note
-from rosette.units import Units, format_length
+from rosette.units import Units, format_angle, format_length
 
 GAP = 5.0
 NARROWEST = 3.0
@@ -127,7 +127,7 @@ def _marked(words: Sequence[str], middle: Point, room: float, *, turn: float = 0
 
 
 def _half_set(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
-    count, angle = wedges.half_set, angle_text(wedges.half_set * wedges.included_angle)
+    count, angle = wedges.half_set, format_angle(wedges.half_set * wedges.included_angle)
     shape = half_set(wedges)
     noun = "1 wedge" if count == 1 else f"{count} wedges"
     between = " with the spacers between them" if wedges.spacer_wood else ""
@@ -145,7 +145,7 @@ def _half_set(ring: RingPlan, wedges: Wedges, units: Units) -> Block:
 
 
 def _notch(ring: RingPlan, wedges: Wedges) -> Block:
-    angle = angle_text(wedges.included_angle)
+    angle = format_angle(wedges.included_angle)
     shape = wedge_notch(wedges)
     left, bottom, right, top = shape.bounds()
     flush = abs(top - wedges.blank.outer_distance) < 1e-9
@@ -157,7 +157,7 @@ def _notch(ring: RingPlan, wedges: Wedges) -> Block:
 
 
 def _mitre(ring: RingPlan, wedges: Wedges) -> Block:
-    angle = angle_text(wedges.mitre_angle)
+    angle = format_angle(wedges.mitre_angle)
     shape = mitre_plate(wedges.mitre_angle)
     tall = shape.bounds()[3]
     use = "Lower edge at the fence, right edge along the blade."

@@ -32,7 +32,8 @@ from rosette.sheets.offcut_picture import labelled, offcut_picture
 from rosette.sheets.offcut_table import cut_tables, hand, method
 from rosette.sheets.ringmap import map_drawing, stacked
 from rosette.sheets.table import heading, note
-from rosette.units import Units, format_length
+from rosette.units import Units, format_length, rounded
+from rosette.words import numbered
 
 GAP = 5.0
 LANDSCAPE = (246.0, 158.0)
@@ -148,14 +149,15 @@ def _more(piece: CutPiece, blocks: Sequence[Block], name: str, title: str) -> It
 def _lead(piece: CutPiece, units: Units, width: float) -> Block:
     thick = format_length(piece.wood.thickness, units)
     planed = "; ".join(
-        f"planed to {format_length(mm, units)} for ring {ring}" for ring, mm in piece.planed
+        f"planed to {format_length(mm, units)} for {numbered(rings)}"
+        for mm, rings in piece.planings
     )
     words = [
         f"Full size, marked face up. {piece.wood.wood[:1].upper()}{piece.wood.wood[1:60]},"
         f" {thick} thick" + (f", {planed}." if planed else "."),
     ]
     if piece.tilt:
-        words.append(f"The layout stands {piece.tilt:+.2f}° off the grain.")
+        words.append(f"The layout stands {rounded(piece.tilt, 2, plus=True)}° off the grain.")
     if any(setting is None for setting in labelled(piece.wedges).values()):
         words.append("The blanks are too small to number here: the bands show their numbers.")
     if piece.note:

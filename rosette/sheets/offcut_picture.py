@@ -28,7 +28,7 @@ from rosette.sheets.offcut_marks import (
     kerf_stroke,
     wedge_stroke,
 )
-from rosette.units import Units
+from rosette.units import Units, rounded
 
 ASIDE = 1.6
 """How far from the wood its marks stand."""
@@ -134,7 +134,9 @@ def _remainder_words(
 
 
 def _short(length: float, units: Units) -> str:
-    return f"{length:.0f}" if units == "mm" else length_text(length, units, decimals=1).split()[0]
+    return (
+        rounded(length, 0) if units == "mm" else length_text(length, units, decimals=1).split()[0]
+    )
 
 
 def _reach(piece: CutPiece, lie: Lie, low: float, high: float) -> tuple[float, float]:

@@ -7,10 +7,9 @@ from collections.abc import Sequence
 
 from rosette.offcuts.cutplan import CutPiece, CuttingPlan, SawCut
 from rosette.sheets.block import PAGE_WIDTH, Block, column
-from rosette.sheets.dimension import angle_text
 from rosette.sheets.offcut_marks import TURNED, Lie
 from rosette.sheets.table import caution, heading, note, steps, table
-from rosette.units import Units, format_length, number_in
+from rosette.units import Units, format_angle, format_length, number_in
 
 HEAD = ("cut", "kind", "mitre", "gauge left alone", "from the cut before", "in the hand", "frees")
 SIZE = 2.2
@@ -57,7 +56,7 @@ def _rows(piece: CutPiece, kerf: float, units: Units) -> list[tuple[str, ...]]:
 
 
 def _mitre(cut: SawCut) -> str:
-    return "square" if cut.swing == "square" else f"{angle_text(cut.mitre)} {cut.swing}"
+    return "square" if cut.swing == "square" else f"{format_angle(cut.mitre)} {cut.swing}"
 
 
 def _left_alone(cut: SawCut) -> str:

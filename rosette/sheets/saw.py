@@ -16,7 +16,7 @@ from rosette.sheets.block import (
     heights_split,
     row,
 )
-from rosette.sheets.dimension import angle_text, length_text, long_text, units_note
+from rosette.sheets.dimension import length_text, long_text, units_note
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.saw_pictures import (
     at_the_saw,
@@ -26,7 +26,7 @@ from rosette.sheets.saw_pictures import (
 )
 from rosette.sheets.strip import kerf_along, pitch, strip_to_take
 from rosette.sheets.table import caution, heading, note, steps, table
-from rosette.units import Units, format_length
+from rosette.units import Units, format_angle, format_length, rounded
 
 GAP = 4.5
 
@@ -117,11 +117,11 @@ def settings(wedges: Wedges, units: Units) -> Block:
 
     rows = [
         ("Setting", units),
-        ("mitre, gauge that reads 0 at square", angle_text(mitre)),
-        ("mitre, gauge that reads 90 at square", angle_text(90.0 - mitre)),
+        ("mitre, gauge that reads 0 at square", format_angle(mitre)),
+        ("mitre, gauge that reads 90 at square", format_angle(90.0 - mitre)),
         ("the same by measure: rise", size(rise)),
         ("in a run of", size(run)),
-        ("included angle of a wedge", angle_text(wedges.included_angle)),
+        ("included angle of a wedge", format_angle(wedges.included_angle)),
         ("rip the strip to width", size(blank.height)),
         ("stop at the fence: wide edge", size(blank.outer_width)),
         ("narrow edge comes to", size(blank.inner_width)),
@@ -179,7 +179,7 @@ def _work(wedges: Wedges, units: Units) -> list[str]:
     return [
         f"Rip the strip {format_length(blank.height, units)} wide, both edges straight and"
         " parallel.",
-        f"Swing the gauge {angle_text(wedges.mitre_angle)} off square, so that the wide edge of"
+        f"Swing the gauge {format_angle(wedges.mitre_angle)} off square, so that the wide edge of"
         " the wedge lies at the fence.",
         "Trim the strip's end: cut 1.",
         "Turn the strip over, other face up, other edge at the fence. Slide its end to the stop:"
@@ -197,14 +197,15 @@ def _check(wedges: Wedges, units: Units) -> Block:
     remedy = "the last wedge is fitted" if odd else "the halves are trued"
     gap = format_length(closing.gap, units, decimals=1)
     wanted = format_length(closing.wanted_gap, units)
+    ring, face = rounded(closing.ring_error, 2), rounded(closing.face_error_for_gap, 4)
     texts = [
         f"Cut {half} wedges of scrap, set them side by side as they stand in the ring, and hold"
-        f" them to {against}: they must make {angle_text(angle)}."
+        f" them to {against}: they must make {format_angle(angle)}."
         f" What is missing or over, divided by {2 * half}, is what the mitre is off: turn the"
         " gauge further off square where the set is short, back where it is over.",
-        f"Every face {closing.face_error:g}° off leaves the ring off by {closing.ring_error:.2f}°,"
+        f"Every face {closing.face_error:g}° off leaves the ring off by {ring}°,"
         f" {gap} at the rim. To close within {wanted} each face would have to be true to"
-        f" {closing.face_error_for_gap:.4f}°, which no saw holds: so {remedy} as part of the"
+        f" {face}°, which no saw holds: so {remedy} as part of the"
         " job. Cut a hair fat rather than short.",
     ]
     parts = [heading("Check before good wood is cut", size=3.0)]

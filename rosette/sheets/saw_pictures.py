@@ -12,7 +12,6 @@ from rosette.sheets.block import Block, block, column, enlarged
 from rosette.sheets.dimension import (
     TIER,
     Span,
-    angle_text,
     horizontal,
     length_text,
     tiers,
@@ -23,7 +22,7 @@ from rosette.sheets.leaders import angular, leader
 from rosette.sheets.strip import kerf_along, pitch, rise_and_run, strip_cuts, strip_wedges
 from rosette.sheets.table import note
 from rosette.sheets.wedge_shapes import grain_arrow
-from rosette.units import MM_PER_INCH, Units
+from rosette.units import MM_PER_INCH, Units, format_angle
 
 GREY = "#c8c8c8"
 NUMBER = 2.2
@@ -61,7 +60,7 @@ def mitre_triangle(wedges: Wedges, units: Units) -> Block:
             run * 0.5,
             90.0 - wedges.mitre_angle,
             90.0,
-            angle_text(wedges.mitre_angle),
+            format_angle(wedges.mitre_angle),
             shelf=(rise * 0.5 + 9.0, run * 0.42),
         ),
     ]

@@ -12,12 +12,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from rosette.geometry.outline import Outline, polygon
+from rosette.offcuts.options import LEAST_IN_HAND
 from rosette.patterns.base import Blank, Wedges
-from rosette.units import MM_PER_INCH, Units
-
-HOLD: dict[Units, float] = {"mm": 150.0, "in": 6.0 * MM_PER_INCH}
-"""Strip that stays in the hand when the last wedge is off, in mm: a round number of the
-reader's units (common practice; the saw's manual may ask for more)."""
+from rosette.units import Units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +80,11 @@ def strip_wedges(blank: Blank, *, kerf: float, mitre: float, count: int) -> tupl
 
 
 def strip_to_take(length: float, wedges: Wedges, units: Units) -> float:
-    """The strip to take for wedges that come to `length`: the two outer cuts and `HOLD` more."""
-    return length + 2.0 * kerf_along(wedges.kerf, wedges.mitre_angle) + HOLD[units]
+    """The strip to take for wedges that come to `length`: the two outer cuts and the least to hold.
+
+    The saw's manual may ask for more.
+    """
+    return length + 2.0 * kerf_along(wedges.kerf, wedges.mitre_angle) + LEAST_IN_HAND[units]
 
 
 def rise_and_run(mitre: float, runs: tuple[float, ...], *, most: float) -> tuple[float, float]:

@@ -24,7 +24,6 @@ from rosette.sheets.block import (
 )
 from rosette.sheets.dimension import (
     Span,
-    angle_text,
     fits_along,
     length_text,
     tiers,
@@ -35,7 +34,7 @@ from rosette.sheets.leaders import angular, leader
 from rosette.sheets.table import heading, note, table
 from rosette.sheets.wedge_enlarged import SIDE_ROOM, enlarged_views, scale_for
 from rosette.sheets.wedge_shapes import CHAIN, WedgeShapes, captioned, on_arc, shapes, stroke
-from rosette.units import MM_PER_INCH, Units
+from rosette.units import MM_PER_INCH, Units, format_angle, rounded
 
 BETWEEN, HEADINGS = 7.0, 8.0
 """Room in mm between the two parts, and for the heading of the lower."""
@@ -132,7 +131,7 @@ def _true_blank(ring: RingPlan, wedges: Wedges, both: WedgeShapes, units: Units)
     inner = (blank.inner_width / 2.0, blank.inner_distance)
     outer = (blank.outer_width / 2.0, blank.outer_distance)
     centre, reach = (0.0, 0.0), max((blank.inner_distance - apex) * 0.62, 12.0)
-    angle = angle_text(wedges.included_angle)
+    angle = format_angle(wedges.included_angle)
     room = fits_along(reach * math.radians(wedges.included_angle), angle)
     gap = (apex + reach + 0.3, apex + reach + 5.0) if room else (0.0, 0.0)
     parts = [
@@ -180,7 +179,9 @@ def area_text(area: float, units: Units) -> str:
     >>> area_text(645.16, "mm"), area_text(645.16, "in")
     ('645.16 mm²', '1.0000 in²')
     """
-    return f"{area:.2f} mm²" if units == "mm" else f"{area / MM_PER_INCH**2:.4f} in²"
+    return (
+        f"{rounded(area, 2)} mm²" if units == "mm" else f"{rounded(area / MM_PER_INCH**2, 4)} in²"
+    )
 
 
 def numbers(ring: RingPlan, wedges: Wedges, units: Units) -> tuple[Block, Block]:
@@ -197,8 +198,8 @@ def numbers(ring: RingPlan, wedges: Wedges, units: Units) -> tuple[Block, Block]
         ("height = strip width", size(blank.height)),
         ("inner edge to centre", size(blank.inner_distance)),
         ("outer edge to centre", size(blank.outer_distance)),
-        ("included angle", angle_text(wedges.included_angle)),
-        ("mitre, off square", angle_text(wedges.mitre_angle)),
+        ("included angle", format_angle(wedges.included_angle)),
+        ("mitre, off square", format_angle(wedges.mitre_angle)),
         ("left to trim inside", size(wedges.inner_allowance)),
         ("left to trim outside", size(wedges.outer_allowance)),
     ]

@@ -10,7 +10,6 @@ from rosette.sheets.block import PAGE_WIDTH, Block, block, column, enlarged, row
 from rosette.sheets.dimension import (
     TIER,
     aligned,
-    angle_text,
     horizontal,
     inside,
     length_text,
@@ -28,7 +27,7 @@ from rosette.sheets.wedge_shapes import (
     shapes,
     stroke,
 )
-from rosette.units import Units
+from rosette.units import Units, format_angle
 
 SCALES = (20, 10, 8, 5, 4, 3, 2, 1)
 SIDE_ROOM: dict[Units, float] = {"mm": 37.0, "in": 52.0}
@@ -127,7 +126,7 @@ def _mitre_mark(foot: Point, reach: float, alpha: float, shelf: Point) -> tuple[
     x, y = foot
     return (
         stroke(line(foot, (x, y + reach + 2.0)), "centreline", THIN, dashes=(2.0, 1.0)),
-        *angular(foot, reach, 90.0 - alpha, 90.0, angle_text(alpha), shelf=shelf),
+        *angular(foot, reach, 90.0 - alpha, 90.0, format_angle(alpha), shelf=shelf),
     )
 
 

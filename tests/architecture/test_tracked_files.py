@@ -73,3 +73,21 @@ def test_every_file_of_code_says_what_it_is_for() -> None:
         if name.endswith(".py") and not text.startswith('"""') and text.strip()
     ]
     assert bad == []
+
+
+# Where numbers are written for machines, or into files that a maker's design is read from.
+FOR_MACHINES = {
+    "rosette/units.py",
+    "rosette/output/svg.py",
+    "rosette/design/written.py",
+    "rosette/offcuts/alternatives.py",
+    "rosette/offcuts/box_entries.py",
+}
+ROUNDS_ITSELF = re.compile(r":[+]?[.][0-9]f[}]|:[.][{]\w+[}]f[}]")
+
+
+def test_numbers_are_rounded_for_people_in_one_place() -> None:
+    """A format of its own rounds half to even: 5.62 of 5.625."""
+    own = {name for name, text in _texts() if ROUNDS_ITSELF.search(text)}
+    assert {name for name in own if name.startswith("rosette/")} <= FOR_MACHINES
+    assert "rosette/units.py" in own

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
+from rosette.cutting_report import cutting_report
 from rosette.geometry.hidden import Visibility
 from rosette.offcuts.cutting import cut
 from rosette.offcuts.options import CutOptions
@@ -86,6 +87,17 @@ def test_wood_goes_by_its_name_however_it_is_written() -> None:
     found = cutting(plan(), board("A", 200, 50, wood=" Black  Walnut"))
     assert found.complete
     assert cut(plan(), [board("A", 200, 50, wood="bog oak")]).placed == 0
+
+
+def test_planing_two_rings_to_one_thickness_is_told_once() -> None:
+    of = plan(radial(**SMALL), radial(**{**SMALL, "inner_radius": None}))
+    found = cutting(of, board("A", 400, 120, thickness=2.6))
+    (piece,) = found.touched
+    assert piece.planings == ((2.0, (1, 2)),)
+    told = " ".join(cutting_report(found).split())
+    assert "2.60 mm thick; plane the wedges of rings 1 and 2 to 2.00 mm Holds" in told
+    other = replace(piece, planed=((1, 2.0), (2, 1.8), (3, 2.0)))
+    assert other.planings == ((2.0, (1, 3)), (1.8, (2,)))
 
 
 def test_thick_wood_is_planed_and_thin_wood_is_named() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import pytest
@@ -17,6 +18,7 @@ from rosette.units import (
     number_in,
     parse_length,
     parse_temperature,
+    rounded,
 )
 
 # the international inch, exact since 1959
@@ -216,3 +218,16 @@ def test_temperatures(value: object, celsius: float) -> None:
 def test_what_is_no_temperature(value: object) -> None:
     with pytest.raises(ValueError, match=r"^(is|can't) "):
         parse_temperature(value)
+
+
+@given(st.decimals(-9999, 9999, places=6, allow_nan=False), st.integers(0, 4))
+def test_numbers_are_rounded_half_up(number: Decimal, places: int) -> None:
+    """As everybody rounds by hand; the standard library's decimals say how."""
+    wanted = number.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+    assert rounded(float(number), places) == (f"{wanted}" if wanted else f"{abs(wanted)}")
+
+
+def test_half_way_goes_up_wherever_it_is_told() -> None:
+    assert format_length(1.5875, "in") == "0.063 in (1/16)"
+    assert number_in(0.125, "mm") == "0.13"
+    assert nearest_fraction(25.4 / 128) == "1/64"

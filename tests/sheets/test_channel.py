@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import ROUND_HALF_UP, Decimal
 from itertools import pairwise
 
 import pytest
@@ -68,7 +69,10 @@ def test_every_setting_is_in_the_tables_with_both_edges_of_the_bit(name: str) ->
     for channel in made.channels:
         for one in channel.passes:
             for size in (-channel.bit_diameter / 2, 0.0, channel.bit_diameter / 2):
-                assert f"{one.pivot_radius + size:.2f}" in words
+                told = Decimal(f"{one.pivot_radius + size:.9f}").quantize(
+                    Decimal("0.01"), ROUND_HALF_UP
+                )
+                assert str(told) in words
 
 
 @pytest.mark.parametrize("name", RINGS)
