@@ -57,14 +57,16 @@ def half_of(position: int, segments: int) -> str:
 
 def _sheets(plan: Plan, ring: RingPlan, wedges: Wedges) -> list[Drawing]:
     letters = wood_letters(ring.woods)
-    map_page = ringmap.stacked(_map(plan, ring, wedges), _words(plan, ring, wedges, letters))
+    # Of one wood the map says nothing by letters; a long list does.
+    told = letters if len(letters) > 1 or wedges.segments >= MANY else {}
+    map_page = ringmap.stacked(_map(plan, ring, wedges), _words(plan, ring, wedges, told))
     name, title = f"assembly-{ring.index}", f"Ring {ring.index}, assembly map"
     purpose = (
         f"Where each wedge of ring {ring.index} goes, which half it is glued up in, and which"
         " wedges the fingerboard hides."
     )
     names = {
-        wood: letter if wedges.segments >= MANY else f"{letter} {wood}"
+        wood: letter if wedges.segments >= MANY else f"{told.get(wood, '')} {wood}".lstrip()
         for wood, letter in letters.items()
     }
     rows = [_row(piece, wedges, names) for piece in ring.pieces]

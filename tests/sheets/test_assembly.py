@@ -141,3 +141,10 @@ def test_ends_of_halves_with_spacers_are_trued_half_a_joint_short_of_the_centre(
     assert "half a joint short of the centre" in words
     ((_, _, plain, _),) = rings("thirty-six")
     assert "through the centre" in " ".join(text.text for text in texts(plain))
+
+
+@pytest.mark.parametrize("name", ["six wedges", "thirty-six", "seven woods", "seventy-two"])
+def test_letters_of_woods_are_explained_where_the_map_has_any(name: str) -> None:
+    for ring, _, sheet, _ in rings(name):
+        letters = {t.text for t in texts(sheet) if t.bold and re.fullmatch("[A-Z]{1,2}", t.text)}
+        assert bool(letters - {"A", "B"}) == (len(ring.woods) > 1)
