@@ -7,7 +7,7 @@ and give its kind a line in `KINDS`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from difflib import get_close_matches
 from importlib import import_module
 from typing import TYPE_CHECKING
@@ -32,7 +32,7 @@ def fixtures(plan: Plan, kinds: Iterable[str] | None = None) -> tuple[Fixture, .
     Raises:
         InputError: there is no such kind.
     """
-    return tuple(one for one in _found(plan, kinds) if not isinstance(one, Finding))
+    return tuple(one for _, one in offers(plan, kinds) if not isinstance(one, Finding))
 
 
 def findings(plan: Plan, kinds: Iterable[str] | None = None) -> tuple[Finding, ...]:
@@ -42,26 +42,52 @@ def findings(plan: Plan, kinds: Iterable[str] | None = None) -> tuple[Finding, .
         InputError: there is no such kind.
     """
     found: list[Finding] = []
-    for one in _found(plan, kinds):
+    for _, one in offers(plan, kinds):
         found += (one,) if isinstance(one, Finding) else one.warnings
     return tuple(found)
 
 
-def _found(plan: Plan, kinds: Iterable[str] | None) -> Iterator[Fixture | Finding]:
-    wanted = plan.fixtures.kinds if kinds is None else tuple(kinds)
-    unknown = [_unknown(kind, i) for i, kind in enumerate(wanted, start=1) if kind not in KINDS]
+def offers(
+    plan: Plan, kinds: Iterable[str] | None = None
+) -> tuple[tuple[str, Fixture | Finding], ...]:
+    """Kind by kind, in the order of use: each fixture, or why one can't be made.
+
+    A kind that nothing in the plan calls for is not among them.
+
+    Raises:
+        InputError: there is no such kind.
+    """
+    wanted = check_kinds(plan.fixtures.kinds if kinds is None else kinds)
+    return tuple(
+        (kind, one)
+        for kind, name in KINDS.items()
+        if kind in wanted
+        for one in import_module(f"jigs.{name}").fixtures(plan)
+    )
+
+
+def check_kinds(kinds: Iterable[str], where: str = "fixtures.kinds") -> tuple[str, ...]:
+    """The kinds, every one of them known.
+
+    Raises:
+        InputError: with a finding for each that is not.
+    """
+    wanted = tuple(kinds)
+    unknown = [
+        _unknown(kind, f"{where}[{place}]")
+        for place, kind in enumerate(wanted, start=1)
+        if kind not in KINDS
+    ]
     if unknown:
         raise InputError(unknown)
-    for kind, name in KINDS.items():
-        if kind in wanted:
-            yield from import_module(f"jigs.{name}").fixtures(plan)
+    return wanted
 
 
-def _unknown(kind: str, place: int) -> Finding:
+def _unknown(kind: str, where: str) -> Finding:
     near = get_close_matches(kind[:40], KINDS, n=1)
     return finding(
         "unknown-fixture",
-        f"fixtures.kinds[{place}]",
+        where,
         "there is no fixture called {kind}; " + ("did you mean {near}?" if near else "use {all}"),
         kind=f'"{kind[:40]}"',
         near=f'"{near[0]}"' if near else "",

@@ -40,7 +40,15 @@ def read_design_text(text: bytes, source: str = "") -> Design:
     Raises:
         InputError: with every finding of the file.
     """
-    tables = read_tables(text, source)
+    return design_from(read_tables(text, source), hashlib.sha256(text).hexdigest(), source)
+
+
+def design_from(tables: Table, sha256: str, source: str = "") -> Design:
+    """A design from the tables of its file; `sha256` is what it is told from others by.
+
+    Raises:
+        InputError: with every finding.
+    """
     units: Units = "in" if tables.get("units") == "in" else "mm"
     at = At(units=units, findings=[], remedy=remedy)
     body = {name: value for name, value in tables.items() if name != "ring"}
@@ -51,11 +59,11 @@ def read_design_text(text: bytes, source: str = "") -> Design:
     at.findings.extend(misplaced)
     if at.findings:
         raise InputError(_told(at.findings), source=source, units=units)
-    return _design(cast(DesignKeys, keys), cast(list[RingKeys], rings), placed, text, source)
+    return _design(cast(DesignKeys, keys), cast(list[RingKeys], rings), placed, sha256, source)
 
 
 def _design(
-    keys: DesignKeys, rings: list[RingKeys], placed: list[Radii], text: bytes, source: str
+    keys: DesignKeys, rings: list[RingKeys], placed: list[Radii], sha256: str, source: str
 ) -> Design:
     return Design(
         units=keys.units,
@@ -75,7 +83,7 @@ def _design(
             for index, (ring, radii) in enumerate(zip(rings, placed, strict=True), start=1)
         ),
         source=PurePath(source).name,
-        sha256=hashlib.sha256(text).hexdigest(),
+        sha256=sha256,
     )
 
 
