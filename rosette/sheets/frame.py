@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from rosette.errors import Finding, InputError, finding
 from rosette.geometry.outline import polygon
 from rosette.sheets.bars import BAR_MARGIN, bars
-from rosette.sheets.drawing import MEDIUM, TRUE_SCALE, Drawing, Element, Stroke, Window
+from rosette.sheets.block import text_corners
+from rosette.sheets.drawing import MEDIUM, TRUE_SCALE, Drawing, Element, Stroke, Text, Window
 from rosette.sheets.tiles import Tile, join_marks, tiles
 from rosette.sheets.titles import (
     LATER,
@@ -179,11 +180,18 @@ def _sheet_for(drawing: Drawing) -> tuple[float, float]:
     )
 
 
-def _window(drawing: Drawing, shift: tuple[float, float], tile: Tile) -> Window:
+def _window(
+    drawing: Drawing, shift: tuple[float, float], tile: Tile, parts: tuple[Tile, ...] = ()
+) -> Window:
+    """What a part shows; words that only reach into what its neighbours show are theirs."""
     left, bottom, right, top = tile.frame
     dx, dy = shift
     return Window(
-        elements=drawing.elements,
+        elements=tuple(
+            one
+            for one in drawing.elements
+            if not isinstance(one, Text) or tile.owns(text_corners(one), parts)
+        ),
         shift=shift,
         frame=(left + dx, bottom + dy, right + dx, top + dy),
     )
@@ -236,7 +244,7 @@ def _part_pages(
             bounds=(0.0, 0.0, width, height),
             elements=(
                 *_Page(width=width, height=height).marks(titled, part),
-                _window(drawing, shift, tile),
+                _window(drawing, shift, tile, parts),
                 *join_marks(tile, parts, shift),
             ),
         )

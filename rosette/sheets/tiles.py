@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from rosette.geometry.outline import Point, line
@@ -40,6 +40,20 @@ class Tile:
             letters = chr(ord("A") + row % 26) + letters
             row = row // 26 - 1
         return f"{letters}{self.column + 1}"
+
+    def owns(self, points: Sequence[Point], parts: Sequence[Tile]) -> bool:
+        """Whether what spans these points is whole here, or reaches past a join into this part."""
+        left, bottom, right, top = self.frame
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        if left <= min(xs) and max(xs) <= right and bottom <= min(ys) and max(ys) <= top:
+            return True
+        beside = {(one.row - self.row, one.column - self.column) for one in parts}
+        join = OVERLAP / 2.0
+        left += join if (0, -1) in beside else 0.0
+        right -= join if (0, 1) in beside else 0.0
+        bottom += join if (1, 0) in beside else 0.0
+        top -= join if (-1, 0) in beside else 0.0
+        return min(xs) < right and max(xs) > left and min(ys) < top and max(ys) > bottom
 
 
 def tiles(

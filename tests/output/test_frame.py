@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from rosette.errors import InputError
 from rosette.lettering import text_width
-from rosette.sheets.drawing import Circle, Drawing, Element, Stroke, Text, Window
+from rosette.sheets.drawing import Anchor, Circle, Drawing, Element, Stroke, Text, Window
 from rosette.sheets.frame import ISO_SHEETS, PAPERS, TitleBlock, framed, pages, room
 from rosette.sheets.tiles import OVERLAP, tiles
 from rosette.sheets.titles import fitted
@@ -179,6 +179,23 @@ def test_parts_are_lettered_and_say_what_joins_them() -> None:
     assert "Lay A2 over this edge up to the dashed line, target on target" in first
     trim = "Cut along the dashed line and lay this edge over A1, target on target"
     assert trim in second
+
+
+def test_words_beyond_a_join_are_left_to_the_part_that_keeps_them() -> None:
+    """Two parts of 300 mm share 10 mm; the join is at 150."""
+    places: dict[str, tuple[float, Anchor]] = {
+        "left": (142.0, "right"),
+        "pokes": (148.0, "right"),
+        "both": (150.0, "middle"),
+        "right": (158.0, "left"),
+    }
+    told = [
+        Text(text=name, at=(x, 50.0), height=3.0, anchor=anchor)
+        for name, (x, anchor) in places.items()
+    ]
+    made = pages(replace(blank(300.0, 100.0), elements=tuple(told)), "a4", BLOCK)
+    shown = [{e.text for e in window(page).elements if isinstance(e, Text)} for page in made]
+    assert shown == [{"left", "pokes", "both"}, {"both", "right"}]
 
 
 def test_a_sheet_takes_the_way_round_that_needs_fewer_parts() -> None:
