@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -35,6 +36,19 @@ class Place:
     z: float = 0.0
     turn: float = 0.0
     over: bool = False
+
+    def point(self, x: float, y: float, z: float = 0.0) -> tuple[float, float, float]:
+        """Where a point of the part, in its own coordinates, stands in the fixture.
+
+        >>> x, y, z = Place(x=10, z=5, turn=90, over=True).point(3, 2, 1)
+        >>> round(x, 9), round(y, 9), round(z, 9)
+        (12.0, 3.0, 4.0)
+        """
+        if self.over:
+            y, z = -y, -z
+        turn = math.radians(self.turn)
+        c, s = math.cos(turn), math.sin(turn)
+        return c * x - s * y + self.x, s * x + c * y + self.y, z + self.z
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
