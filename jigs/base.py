@@ -42,7 +42,7 @@ class Place:
 
         >>> x, y, z = Place(x=10, z=5, turn=90, over=True).point(3, 2, 1)
         >>> round(x, 9), round(y, 9), round(z, 9)
-        (12.0, 3.0, 4.0)
+        (12.0, 3.0, 4)
         """
         if self.over:
             y, z = -y, -z
