@@ -9,67 +9,29 @@ from __future__ import annotations
 
 import json
 import os
-import signal
 import sys
+from functools import partial
 from pathlib import Path
 
-from rosette.disk import exchange
 from rosette.offcuts.box_file import change
+from tests.killing import exchanging, killed_at
 from tests.offcuts_box.jobs import states
 
 FIRST, SECOND, THIRD = "schema = 1\n", "schema = 1\n# two\n", "schema = 1\n# three\n"
-EVENTS = {"open", "os.rename", "os.mkdir", "os.remove", "os.rmdir", "os.chmod", "exchange"}
 
 
 def put(path: Path, text: str) -> None:
     change(path, lambda _: text.encode())
 
 
-def killed_at(step: int, path: Path) -> bool:
-    """Change in a child that is killed at its `step`-th event; False where it came to its end."""
-    child = os.fork()
-    if child == 0:
-        left = [step]
-
-        def hook(event: str, _: object) -> None:
-            if event in EVENTS:
-                left[0] -= 1
-                if left[0] < 0:
-                    os.kill(os.getpid(), signal.SIGKILL)
-
-        sys.addaudithook(hook)
-        put(path, SECOND)
-        os._exit(0)
-    _, status = os.waitpid(child, 0)
-    if os.WIFSIGNALED(status):
-        return True
-    assert os.waitstatus_to_exitcode(status) == 0
-    return False
-
-
-def _announce_exchange() -> None:
-    call = exchange._found()
-
-    def announced(*words: object) -> object:
-        sys.audit("exchange")
-        done = call(*words)
-        sys.audit("exchange")
-        return done
-
-    exchange._found = lambda: announced
-
-
 def main(folder: str, how: str) -> None:
     """Kill at every step there is."""
-    if how == "steps":
-        exchange._found = lambda: None
-    else:
-        _announce_exchange()
+    exchanging(how)
     for step in range(500):
         path = Path(folder) / str(step) / "box.toml"
         path.parent.mkdir()
         path.write_text(FIRST)
-        killed = killed_at(step, path)
+        killed = killed_at(step, partial(put, path, SECOND))
         after_kill = path.read_text() if path.exists() else "nothing"
         put(path, THIRD)
         room = path.with_name("box.toml.before")

@@ -8,43 +8,19 @@ step, "steps" does without.
 from __future__ import annotations
 
 import json
-import os
-import signal
 import sys
+from functools import partial
 from pathlib import Path
 
-from rosette.disk import exchange
+from tests.killing import EVENTS, exchanging, killed_at
 from tests.packet.folders import FIRST, SECOND, files, leftovers, put_files
 
 MINE = {"notes.txt": b"mine", "photos/top.jpg": b"jpg"}
 THIRD = {"plan.json": b"{3}", "packet.pdf": b"pages 3"}
-EVENTS = {
-    *("open", "os.rename", "os.link", "os.mkdir", "os.remove", "os.rmdir", "os.listdir"),
-    *("os.scandir", "os.chmod", "os.chown", "os.utime", "shutil.copystat", "shutil.rmtree"),
-    "exchange",
+MORE_EVENTS = {
+    *("os.link", "os.listdir", "os.scandir", "os.chown", "os.utime"),
+    *("shutil.copystat", "shutil.rmtree"),
 }
-
-
-def killed_at(step: int, out: Path) -> bool:
-    """Run in a child that is killed at its `step`-th event; False where it came to its end."""
-    child = os.fork()
-    if child == 0:
-        left = [step]
-
-        def hook(event: str, _: object) -> None:
-            if event in EVENTS:
-                left[0] -= 1
-                if left[0] < 0:
-                    os.kill(os.getpid(), signal.SIGKILL)
-
-        sys.addaudithook(hook)
-        put_files(out, SECOND)
-        os._exit(0)
-    _, status = os.waitpid(child, 0)
-    if os.WIFSIGNALED(status):
-        return True
-    assert os.waitstatus_to_exitcode(status) == 0
-    return False
 
 
 def state(out: Path) -> str:
@@ -58,25 +34,9 @@ def state(out: Path) -> str:
     return name if mine == MINE else f"{name} alone"
 
 
-def _announce_exchange() -> None:
-    """Make the system's one call an event too, just before and just after it."""
-    call = exchange._found()
-
-    def announced(*words: object) -> object:
-        sys.audit("exchange")
-        done = call(*words)
-        sys.audit("exchange")
-        return done
-
-    exchange._found = lambda: announced
-
-
 def main(folder: str, how: str, before: str) -> None:
     """Kill at every step there is."""
-    if how == "steps":
-        exchange._found = lambda: None
-    else:
-        _announce_exchange()
+    exchanging(how)
     for step in range(1000):
         out = Path(folder) / str(step) / "job"
         out.parent.mkdir()
@@ -85,7 +45,7 @@ def main(folder: str, how: str, before: str) -> None:
             (out / "photos").mkdir()
             for name, data in MINE.items():
                 (out / name).write_bytes(data)
-        killed = killed_at(step, out)
+        killed = killed_at(step, partial(put_files, out, SECOND), EVENTS | MORE_EVENTS)
         after_kill = state(out)
         put_files(out, THIRD)
         told = {"after kill": after_kill, "after next": state(out), "left": leftovers(out)}
