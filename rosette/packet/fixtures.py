@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 KINDS = (".step", ".stl", ".3mf")
 WITHOUT = "run again with --no-fixtures to have everything but the fixtures"
 CRASHED = f"the CAD kernel crashed on the fixtures; {WITHOUT}"
+CRASHED_ALONE = "the CAD kernel crashed on the fixtures; make them one kind at a time to see which"
 
 Item = Entry | Missing | Finding
 """A file, one that could not be made, or something to think over about one."""

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rosette import __version__
 from rosette.design.model import Design
 from rosette.errors import Finding
 from rosette.packet.contents import PARTS, Request
 from rosette.packet.entry import Entry, Missing
 from rosette.packet.fixtures import Item, fixtures_meanwhile
 from rosette.packet.folder import Placed, put
-from rosette.packet.manifest import FILE, Listed, Manifest, manifest_bytes
+from rosette.packet.listing import manifest_entry
+from rosette.packet.manifest import FILE
 from rosette.packet.target import find_target
 from rosette.picture import picture
 from rosette.plan import make_plan
@@ -89,7 +89,7 @@ def make_job(
     missing = tuple(one for one in made if isinstance(one, Missing))
 
     def finish(yours: frozenset[str]) -> Entry:
-        return _manifest(request, entries, missing, yours)
+        return manifest_entry(design, entries, missing, yours)
 
     placed = put(out, entries, finish, replace=make_room)
     return Job(
@@ -110,27 +110,3 @@ def _made(request: Request, progress: Progress) -> tuple[Item, ...]:
         done += part.share
     progress(of, of, "Putting the folder in place")
     return made
-
-
-def _manifest(
-    request: Request,
-    entries: list[Entry],
-    missing: tuple[Missing, ...],
-    yours: frozenset[str],
-) -> Entry:
-    manifest = Manifest(
-        version=__version__,
-        design_name=request.plan.name,
-        design_file=PurePosixPath(request.design.source.replace("\\", "/")).name,
-        design_sha256=request.design.sha256,
-        files=tuple(
-            Listed(file=one.file, what=one.what, sha256=one.sha256, yours=one.file in yours)
-            for one in entries
-        ),
-        missing=missing,
-    )
-    return Entry(
-        file=FILE,
-        what="Every file here, what it is for, and its hash.",
-        data=manifest_bytes(manifest),
-    )
