@@ -37,11 +37,11 @@ from rosette.sheets.offcut_marks import (
     kerf_corners,
 )
 from rosette.sheets.saw_pictures import scale_text
+from rosette.sheets.scaled import scaled_rows
 from rosette.sheets.table import heading, note, table
 from rosette.units import rounded
 from rosette.wood.looks import wood_letters
 
-SCALES = (1.0, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05)
 MANY = 0.1
 """The scale of a box that takes more than one page whatever its scale."""
 GAP = 5.0
@@ -71,18 +71,21 @@ def cutting_drawings(cutting: CuttingPlan, plan: Plan) -> tuple[Drawing, ...]:
 def _box(cutting: CuttingPlan) -> Iterator[Drawing]:
     letters = wood_letters(piece.wood.wood for piece in cutting.pieces)
     head = column([heading("The box"), note(_told(cutting, letters), WIDE, size=2.2)], gap=2.0)
-    rows: list[Block] = []
-    scale = MANY
-    for tried in (*SCALES, MANY):
-        scale = tried
-        cells = [
+
+    def cells(scale: float) -> list[Block]:
+        return [
             _cell(piece, number, cutting.kerf, letters, scale)
             for number, piece in enumerate(cutting.pieces, start=1)
         ]
-        rows = rows_of(cells, width=WIDE, gap=7.0)
-        used = head.height + 8.0 + sum(row.height + GAP for row in rows)
-        if used <= PAGE_HEIGHT and max(row.width for row in rows) <= WIDE:
-            break
+
+    scale, rows = scaled_rows(
+        cells,
+        above=lambda _: head.height + 8.0,
+        width=WIDE,
+        between=7.0,
+        gap=GAP,
+        many=MANY,
+    )
     scaled = note(
         f"All offcuts {scale_text(scale)}, each as its own sheet shows it, marked face up.",
         WIDE, size=2.2,

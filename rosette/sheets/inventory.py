@@ -23,11 +23,11 @@ from rosette.sheets.block import (
 from rosette.sheets.drawing import HAIR, MEDIUM, THIN, Drawing, Element, Stroke, Text
 from rosette.sheets.marks import arrow, centred, fitted, swatch, upright
 from rosette.sheets.saw_pictures import scale_text
+from rosette.sheets.scaled import scaled_rows
 from rosette.sheets.table import heading, note
 from rosette.units import Units, number_in
 from rosette.wood.looks import look, mixed, wood_letters
 
-SCALES = (1.0, 0.5, 0.4, 0.25, 0.2, 0.1, 0.05)
 MOST_ON_A_PAGE = 0.2
 """The scale of a box that takes more than one page whatever its scale."""
 BAD = "#8d857c"
@@ -66,17 +66,19 @@ def inventory_pages(box: Box, units: Units | None = None) -> tuple[Drawing, ...]
 def _parts(box: Box, units: Units) -> tuple[Block, list[Block]]:
     """What stands above, and the rows of pieces at the largest scale at which they fit a page."""
     letters = wood_letters(one.wood for one in box.offcuts)
-    rows: list[Block] = []
-    scale = MOST_ON_A_PAGE
-    head = _head(letters, scale)
-    for scale in (*SCALES, MOST_ON_A_PAGE):
-        cells = [_cell(one, letters[one.wood], scale, units) for one in box.offcuts]
-        rows = rows_of(cells, width=PAGE_WIDTH, gap=BETWEEN) if cells else []
-        head = _head(letters, scale)
-        high = head.height + sum(one.height + GAP for one in rows)
-        if high <= PAGE_HEIGHT and max((one.width for one in rows), default=0.0) <= PAGE_WIDTH:
-            break
-    return head, rows
+
+    def cells(scale: float) -> list[Block]:
+        return [_cell(one, letters[one.wood], scale, units) for one in box.offcuts]
+
+    scale, rows = scaled_rows(
+        cells,
+        above=lambda scale: _head(letters, scale).height,
+        width=PAGE_WIDTH,
+        between=BETWEEN,
+        gap=GAP,
+        many=MOST_ON_A_PAGE,
+    )
+    return _head(letters, scale), rows
 
 
 def _head(letters: Mapping[str, str], scale: float) -> Block:
