@@ -24,6 +24,7 @@ COMMANDS = {
     "explore": "See what a box of offcuts can make, before there is a design.",
     "cut": "Cut the wedges out of a box of offcuts: which, how, what is left.",
     "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
+    "jigs": "List the fixtures that suit a design, and make them; whole ranges too.",
     "offcuts": "Keep the box of offcuts: list it, add to it, take out what a job uses.",
 }
 """Every command in the order of work, with the line that `rosette --help` shows for it."""

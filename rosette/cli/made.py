@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from textwrap import wrap
 
 from rosette.packet import Job
+from rosette.packet.folder import Placed
 from rosette.packet.trouble import shown
 
 WIDTH = 80
@@ -20,27 +21,36 @@ def summary(job: Job, out: Path) -> Iterator[str]:
     yield f"  Open first:  {shown(out / 'packet.pdf')}"
     yield from _row("It says what each file is for. Print it at 100 %.")
     yield from _folders(job)
-    if job.warnings:
-        yield ""
-        yield "To think over before cutting:"
-        for one in job.warnings:
-            yield from _item(one.text(plan.units))
+    yield from listed(
+        "To think over before cutting:", [one.text(plan.units) for one in job.warnings]
+    )
     yield from _missing(job)
-    if placed.replaced:
+    yield from left_alone(placed)
+
+
+def left_alone(placed: Placed) -> Iterator[str]:
+    """What of the maker's own was met in the folder, and where it is now."""
+    yield from listed(
+        "Of yours, kept under another name to make room:",
+        [f"{shown(file)} is now {shown(before)}" for file, before in placed.replaced],
+    )
+    yield from listed(
+        "Made earlier, changed since and no longer part of the job; left as they are:",
+        [shown(file) for file in placed.kept],
+    )
+    yield from listed(
+        "Came into the folder while it was made, and kept:",
+        [shown(file) for file in placed.rescued],
+    )
+
+
+def listed(heading: str, items: Sequence[str]) -> Iterator[str]:
+    """An empty line, a heading and its items; nothing where there are none."""
+    if items:
         yield ""
-        yield "Of yours, kept under another name to make room:"
-        for file, before in placed.replaced:
-            yield from _item(f"{shown(file)} is now {shown(before)}")
-    if placed.kept:
-        yield ""
-        yield "Made earlier, changed since and no longer part of the job; left as they are:"
-        for file in placed.kept:
-            yield from _item(shown(file))
-    if placed.rescued:
-        yield ""
-        yield "Came into the folder while it was made, and kept:"
-        for file in placed.rescued:
-            yield from _item(shown(file))
+        yield heading
+    for item in items:
+        yield from _item(item)
 
 
 def _folders(job: Job) -> Iterator[str]:
