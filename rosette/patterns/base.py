@@ -196,10 +196,78 @@ class Strip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """Wood to prepare: `count` pieces alike and `spares` more, in mm as they are got ready.
+
+    `name` is what they are called in the steps ("ply", "bar", "wedge"). `length` runs along the
+    grain. All kerfs, grips and trimming of the later steps are in these sizes.
+    """
+
+    name: str
+    wood: str
+    count: int
+    length: float
+    width: float
+    thickness: float
+    spares: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One stage of the making, in order: a glue-up or a cut, with its sizes and what it looks like.
+
+    `sizes` are (what, mm) as they are when the stage is done. `shapes` are drawn in the stage's
+    own coordinates (mm, y up, seen on the face that will show or on the end that is sliced);
+    each has its wood, and its grain's direction as `axis`.
+    """
+
+    title: str
+    saying: Saying
+    sizes: tuple[tuple[str, float], ...] = ()
+    shapes: tuple[Piece, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place in a ring that wants a blank of its own."""
+
+    label: str
+    position: int
+    visibility: Visibility = Visibility.SEEN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutBlank:
+    """One kind of blank to be cut from solid wood, so that it can come out of offcuts (mm).
+
+    A trapezoid between two parallel ends `height` apart, `inner_width` and `outer_width` wide; a
+    rectangle where they are equal. Its grain runs `grain` degrees counter-clockwise from square
+    to the ends. `lean` moves the outer end along itself, so that the saw's two angles off square
+    become atan(lean + t) and atan(lean - t) with t half the difference of the widths over the
+    height: `lean` is the tangent of the angle between the line through the middles of both ends
+    and square to them, positive to the left as seen from the inner end.
+    """
+
+    name: str
+    wood: str
+    inner_width: float
+    outer_width: float
+    height: float
+    thickness: float
+    places: tuple[Place, ...]
+    grain: float = 0.0
+    lean: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RingPlan:
     """A ring worked out: its pieces, what to prepare and the steps in order (mm, degrees).
 
     `spacers` are the veneers that stand in the joints between the pieces.
+
+    `stock` is all the wood to prepare, `stages` the making stage by stage, `blanks` what of it
+    offcuts can give, each kind by itself. A ring of wedges that are all alike needs no `blanks`:
+    its `wedges` say it all.
 
     `across_grain` lists (wood, mm of it along the outer circumference) where the grain runs
     outward, so that the ring's movement can be told; empty where the grain follows the ring.
@@ -220,6 +288,9 @@ class RingPlan:
     strip: Strip | None = None
     across_grain: tuple[tuple[str, float], ...] = ()
     sawn: str = "quartersawn"
+    stock: tuple[Stock, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    blanks: tuple[CutBlank, ...] = ()
 
     @property
     def width(self) -> float:

@@ -9,7 +9,7 @@ from typing import Any
 from rosette.errors import Finding
 from rosette.geometry.hidden import Visibility
 from rosette.geometry.outline import Outline
-from rosette.patterns.base import Piece, RingPlan, Wedges
+from rosette.patterns.base import CutBlank, Piece, RingPlan, Stage, Wedges
 from rosette.plan.model import Channel, Movement, Plan
 from rosette.units import Units
 
@@ -70,7 +70,31 @@ def _ring(ring: RingPlan, units: Units) -> Json:
     told["pieces"] = [_piece(piece) for piece in ring.pieces]
     if ring.spacers:
         told["spacers"] = [_piece(piece) for piece in ring.spacers]
+    if ring.stock:
+        told["stock"] = [asdict(one) for one in ring.stock]
+    if ring.stages:
+        told["stages"] = [_stage(one, units) for one in ring.stages]
+    if ring.blanks:
+        told["blanks"] = [_cut_blank(one) for one in ring.blanks]
     told["steps"] = [step.text(units) for step in ring.steps]
+    return told
+
+
+def _stage(stage: Stage, units: Units) -> Json:
+    return {
+        "title": stage.title,
+        "saying": stage.saying.text(units),
+        "sizes": [{"what": what, "size": size} for what, size in stage.sizes],
+        "shapes": [_piece(one) for one in stage.shapes],
+    }
+
+
+def _cut_blank(blank: CutBlank) -> Json:
+    told = asdict(blank)
+    told["places"] = [
+        {"label": one.label, "position": one.position, "visibility": one.visibility.value}
+        for one in blank.places
+    ]
     return told
 
 
