@@ -101,12 +101,12 @@ class _Report:
                     ("Once round", f"{self.length(strip.full_length, 1)} with overlap"),
                 ]
             )
-        yield from self.stock(ring)
+        yield from self.prepare(ring)
         yield "  Steps"
         for number, step in enumerate(ring.steps, start=1):
             yield from wrapped(step.text(self.units), lead=f"{number:>2}. ")
 
-    def stock(self, ring: RingPlan) -> Iterator[str]:
+    def prepare(self, ring: RingPlan) -> Iterator[str]:
         """The wood to prepare, a line a kind."""
         if ring.stock:
             yield "  Prepare (length along the grain, width, thickness)"
@@ -114,7 +114,8 @@ class _Report:
             sizes = (self.length(mm, 1) for mm in (one.length, one.width))
             size = " × ".join((*sizes, self.length(one.thickness)))
             spare = f" and {one.spares} to spare" if one.spares else ""
-            yield from wrapped(f"{one.name} of {one.wood}{spare}: {size}", lead=f"{one.count:>4} × ")
+            told = f"{one.name} of {one.wood}{spare}: {size}"
+            yield from wrapped(told, lead=f"{one.count:>4} × ")
 
     def thickness(self, ring: RingPlan) -> str:
         text = self.length(ring.tile_thickness)

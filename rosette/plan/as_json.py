@@ -40,7 +40,7 @@ def plan_json(plan: Plan, units: Units | None = None) -> Json:
         "rings": [_ring(ring, spoken) for ring in plan.rings],
         "channels": [_channel(channel) for channel in plan.channels],
         "movement": [_movement(one) for one in plan.movement],
-        "fixtures": asdict(plan.fixtures),
+        "fixtures": {**asdict(plan.fixtures), "kinds": list(plan.fixtures.kinds)},
         "warnings": findings_json(plan.warnings, spoken),
     }
 
