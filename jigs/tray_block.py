@@ -129,7 +129,7 @@ def _apart(a: float, b: float) -> float:
 def _rim_marks(tray: Tray) -> Iterator[Step]:
     """On the wall: an arrowhead at 12 o'clock that points to the centre, a line at 6 o'clock."""
     for angle, shape in ((90.0, _ARROW), (270.0, _DASH)):
-        middle = _rim_middle(tray, angle)
+        middle = rim_middle(tray, angle)
         outline = polygon([(x + middle, y) for x, y in shape]).mapped(math.radians(angle))
         yield Step(outline=outline, top=tray.top - MARK_DEPTH)
 
@@ -138,7 +138,7 @@ _ARROW: tuple[Point, ...] = ((-0.9, 0.0), (0.9, -1.0), (0.9, 1.0))
 _DASH: tuple[Point, ...] = ((-0.9, -0.3), (0.9, -0.3), (0.9, 0.3), (-0.9, 0.3))
 
 
-def _rim_middle(tray: Tray, angle: float) -> float:
+def rim_middle(tray: Tray, angle: float) -> float:
     """Distance of the middle of the wall's top from the centre, 12 or 6 o'clock."""
     if not tray.flats:
         return (tray.wall + tray.outer) / 2.0
