@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 KINDS = {
     "tray": "tray",
+    "caul": "caul",
 }
 """Every kind of fixture, in the order of use at the bench, and the module that makes it."""
 
