@@ -14,8 +14,13 @@ if TYPE_CHECKING:
 
 Corner = tuple[float, float, float]
 
-LINEAR_ERROR = 0.01
-"""Greatest distance in mm between a curved face and its triangles."""
+LINEAR_ERRORS = (0.01, 0.003, 0.001, 0.0003)
+"""Greatest distance in mm between a curved face and its triangles, the coarsest that will do.
+
+A pin is small, so that a hundredth of a millimetre is too much of it.
+"""
+VOLUME_ERROR = 1e-3
+"""How far, relatively, a mesh's volume may be from the solid's."""
 ANGULAR_ERROR = 0.5
 """Greatest turn in radians from one triangle to the next along a curve."""
 DECIMALS = 5
@@ -50,23 +55,29 @@ def mesh_of(solid: cadquery.Solid, name: str) -> Mesh:
     Raises:
         FixtureError: the kernel left a gap, or triangles that do not hold the solid's volume.
     """
-    mesh = joined(*_triangulated(solid))
-    gaps, volume = mesh.open_edges(), solid.Volume()
-    if gaps:
-        raise FixtureError(f"{name}: the mesh has {gaps} open edges, so nothing was written")
-    if abs(mesh.volume() - volume) > 1e-3 * volume:
-        raise FixtureError(f"{name}: the mesh does not hold the solid, so nothing was written")
-    return mesh
+    volume = solid.Volume()
+    for error in LINEAR_ERRORS:
+        mesh = joined(*_triangulated(solid, error))
+        gaps = mesh.open_edges()
+        if gaps:
+            raise FixtureError(f"{name}: the mesh has {gaps} open edges, so nothing was written")
+        if abs(mesh.volume() - volume) <= VOLUME_ERROR * volume:
+            return mesh
+    raise FixtureError(f"{name}: the mesh does not hold the solid, so nothing was written")
 
 
-def _triangulated(solid: cadquery.Solid) -> tuple[list[Corner], list[tuple[int, int, int]]]:
+def _triangulated(
+    solid: cadquery.Solid, error: float
+) -> tuple[list[Corner], list[tuple[int, int, int]]]:
     """Corners and triangles face by face. cadquery's own call takes the error as relative."""
     from OCP.BRep import BRep_Tool
     from OCP.BRepMesh import BRepMesh_IncrementalMesh
+    from OCP.BRepTools import BRepTools
     from OCP.TopAbs import TopAbs_Orientation
     from OCP.TopLoc import TopLoc_Location
 
-    BRepMesh_IncrementalMesh(solid.wrapped, LINEAR_ERROR, False, ANGULAR_ERROR, False)
+    BRepTools.Clean_s(solid.wrapped)  # the kernel would take up triangles made for something else
+    BRepMesh_IncrementalMesh(solid.wrapped, error, False, ANGULAR_ERROR, False)
     corners: list[Corner] = []
     triangles: list[tuple[int, int, int]] = []
     for face in solid.Faces():

@@ -1,4 +1,4 @@
-"""A mesh as 3MF (core specification 1.3), on the standard library alone.
+"""Meshes as 3MF (core specification 1.3), on the standard library alone.
 
 Why not by the CAD library: docs/decisions/a-3mf-of-our-own.md.
 """
@@ -7,9 +7,12 @@ from __future__ import annotations
 
 import io
 import zipfile
+from collections.abc import Sequence
+from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
 from jigs.mesh import DECIMALS, Mesh
+from jigs.printing import Spot, side_by_side
 
 _CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 _RELATIONS = "http://schemas.openxmlformats.org/package/2006/relationships"
@@ -31,14 +34,26 @@ _START = (
 )
 
 
-def threemf_bytes(mesh: Mesh, title: str, purpose: str) -> bytes:
-    """A 3MF package with one named object in millimetres; the same bytes every time."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A part to print: its name, its mesh as it is printed, and how many are needed."""
+
+    title: str
+    mesh: Mesh
+    count: int = 1
+
+
+def threemf_bytes(items: Sequence[Item], title: str, purpose: str) -> bytes:
+    """A 3MF package in millimetres, an object for every part; the same bytes every time.
+
+    All that are needed lie on the bed side by side.
+    """
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w") as package:
         for name, content in (
             ("[Content_Types].xml", _CONTENT_TYPES),
             ("_rels/.rels", _START),
-            (_MODEL, _model(mesh, title, purpose)),
+            (_MODEL, _model(items, title, purpose)),
         ):
             entry = zipfile.ZipInfo(name, _START_OF_ZIP_TIME)
             entry.compress_type, entry.create_system = zipfile.ZIP_DEFLATED, 3
@@ -47,19 +62,44 @@ def threemf_bytes(mesh: Mesh, title: str, purpose: str) -> bytes:
     return packed.getvalue()
 
 
-def _model(mesh: Mesh, title: str, purpose: str) -> str:
-    corners = "".join(
-        f'<vertex x="{_text(x)}" y="{_text(y)}" z="{_text(z)}"/>' for x, y, z in mesh.corners
-    )
-    triangles = "".join(f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in mesh.triangles)
+def _model(items: Sequence[Item], title: str, purpose: str) -> str:
+    objects = "".join(_object(number, item) for number, item in enumerate(items, start=1))
     return (
         f'{_HEAD}<model unit="millimeter" xml:lang="en" xmlns="{_CORE}">'
         f'<metadata name="Title">{escape(title)}</metadata>'
         f'<metadata name="Description">{escape(purpose)}</metadata>'
-        f'<resources><object id="1" type="model" name={quoteattr(title)}><mesh>'
-        f"<vertices>{corners}</vertices><triangles>{triangles}</triangles></mesh></object>"
-        '</resources><build><item objectid="1"/></build></model>\n'
+        f"<resources>{objects}</resources><build>{_build(items)}</build></model>\n"
     )
+
+
+def _object(number: int, item: Item) -> str:
+    corners = "".join(
+        f'<vertex x="{_text(x)}" y="{_text(y)}" z="{_text(z)}"/>' for x, y, z in item.mesh.corners
+    )
+    triangles = "".join(
+        f'<triangle v1="{a}" v2="{b}" v3="{c}"/>' for a, b, c in item.mesh.triangles
+    )
+    return (
+        f'<object id="{number}" type="model" name={quoteattr(item.title)}><mesh>'
+        f"<vertices>{corners}</vertices><triangles>{triangles}</triangles></mesh></object>"
+    )
+
+
+def _build(items: Sequence[Item]) -> str:
+    several = [
+        (number, item.mesh) for number, item in enumerate(items, 1) for _ in range(item.count)
+    ]
+    spots = side_by_side([mesh for _, mesh in several])
+    return "".join(
+        f'<item objectid="{number}"{_shift(spot)}/>'
+        for (number, _), spot in zip(several, spots, strict=True)
+    )
+
+
+def _shift(spot: Spot) -> str:
+    if not any(spot):
+        return ""
+    return f' transform="1 0 0 0 1 0 0 0 1 {_text(spot[0])} {_text(spot[1])} 0"'
 
 
 def _text(length: float) -> str:
