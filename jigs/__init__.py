@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from rosette.plan.model import Plan
 
 KINDS = {
+    "shooting-block": "shooting_block",
     "tray": "tray",
     "caul": "caul",
 }
