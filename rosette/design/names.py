@@ -8,7 +8,7 @@ from functools import cache
 
 from rosette.design.model import DesignKeys
 from rosette.keys import Keys, RingKeys
-from rosette.patterns import patterns
+from rosette.patterns import every_pattern
 
 NEAR = 0.6
 """How alike two names must be for one to be a slip of the other (0 to 1, as difflib counts)."""
@@ -33,7 +33,7 @@ def homes() -> dict[str, tuple[tuple[type[Keys], str], ...]]:
 
     gather(DesignKeys, "at the top of the file")
     gather(RingKeys, "in a [[ring]]")
-    for pattern in patterns().values():
+    for pattern in every_pattern().values():
         gather(pattern.keys, f'in a [[ring]] of pattern "{pattern.name}"', RingKeys.known)
     return {name: tuple(places) for name, places in found.items()}
 

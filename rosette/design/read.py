@@ -14,8 +14,10 @@ from rosette.design.placement import Radii, place
 from rosette.design.source import read_bytes, read_tables, shown_path
 from rosette.errors import Finding, InputError, finding
 from rosette.keys import At, RingKeys, read_table
+from rosette.keys.kinds import LONGEST_NAME
 from rosette.keys.show import show
-from rosette.patterns import patterns
+from rosette.patterns import every_pattern, pattern
+from rosette.patterns.base import Pattern
 from rosette.units import LengthError, Units, parse_length
 
 MOST_RINGS = 24
@@ -115,21 +117,23 @@ def _listed(tables: Table, at: At) -> list[Table]:
 
 
 def _ring(ring: Table, at: At) -> RingKeys | None:
-    pattern = _pattern(ring.get("pattern"), at.below("pattern"))
-    if pattern is not None:
-        return read_table(patterns()[pattern].keys, {**ring, "pattern": pattern}, at)
-    of_some_pattern = {name for one in patterns().values() for name in one.keys.known}
+    found = _pattern(ring.get("pattern"), at.below("pattern"))
+    if found is not None:
+        return read_table(found.keys, {**ring, "pattern": found.name}, at)
+    of_some_pattern = {name for one in every_pattern().values() for name in one.keys.known}
     unsure = of_some_pattern - RingKeys.known.keys()
     read_table(RingKeys, {k: v for k, v in ring.items() if k not in unsure} | {"pattern": "?"}, at)
     return None
 
 
-def _pattern(name: object, at: At) -> str | None:
+def _pattern(name: object, at: At) -> Pattern | None:
     """The ring's pattern; where it is misspelt the nearest, so that its keys are read too."""
-    known = list(patterns())
-    if isinstance(name, str) and name in known:
-        return name
-    near = nearest(name, known) if isinstance(name, str) else None
+    if isinstance(name, str) and len(name) <= LONGEST_NAME:
+        found = pattern(name)
+        if found is not None:
+            return found
+    known = every_pattern()
+    near = nearest(name, list(known)) if isinstance(name, str) else None
     offered = " or ".join(show(one) for one in known)
     if name is None:
         at.tell("missing-key", f"is missing: {offered}")
@@ -137,7 +141,7 @@ def _pattern(name: object, at: At) -> str | None:
         at.tell("unknown-pattern", f'{show(name)} is not a known pattern; did you mean "{near}"?')
     else:
         at.tell("unknown-pattern", f"{show(name)} is not a known pattern; there are {offered}")
-    return near
+    return known[near] if near else None
 
 
 def _hole(body: Table, units: Units) -> float | None:

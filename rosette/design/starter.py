@@ -11,7 +11,7 @@ from rosette.design.model import DesignKeys
 from rosette.design.typed import as_toml, habit, typed_length
 from rosette.keys import Key, Keys, RingKeys
 from rosette.keys.show import toml_value
-from rosette.patterns import patterns
+from rosette.patterns import MODULES, patterns
 from rosette.units import Units, parse_length
 
 COMMENTS_FROM = 32
@@ -180,7 +180,7 @@ def key_lines(key: Key, value: str, *, on: bool, assumed: bool = False) -> Itera
     line = f"{'' if on else '#'}{key.name} = {value}"
     about = key.about
     if key.name == "pattern":
-        about += ": " + " or ".join(toml_value(name) for name in patterns())
+        about += ": " + " or ".join(toml_value(name) for name in MODULES)
     if assumed:
         about = f"USUAL, NOT MEASURED; {about}"
     told = wrap(about, WIDTH - COMMENTS_FROM - 2)

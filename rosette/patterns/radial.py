@@ -192,4 +192,5 @@ PATTERN = Pattern(
     summary="wedges side by side, the grain running outward from the centre all round",
     keys=RadialKeys,
     plan=plan_radial,  # type: ignore[arg-type]
+    example={"wood": ["walnut", "maple"], "segments": 24},
 )

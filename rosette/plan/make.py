@@ -5,7 +5,7 @@ from __future__ import annotations
 from rosette.design.model import Design, FixtureKeys, PlacedRing
 from rosette.errors import CannotMakeError, Finding
 from rosette.geometry.hidden import HiddenStrip
-from rosette.patterns import patterns
+from rosette.patterns import pattern
 from rosette.patterns.base import RingPlan, RingSite
 from rosette.plan.channels import lay_out
 from rosette.plan.letters import letter_warnings
@@ -86,7 +86,9 @@ def _rings(design: Design, hidden: HiddenStrip | None) -> tuple[list[RingPlan], 
     refusals: list[Finding] = []
     for ring in design.rings:
         try:
-            rings.append(patterns()[ring.keys.pattern].plan(ring.keys, _site(design, ring, hidden)))
+            found = pattern(ring.keys.pattern)
+            assert found is not None  # reading the design has found it
+            rings.append(found.plan(ring.keys, _site(design, ring, hidden)))
         except CannotMakeError as error:
             refusals += error.findings
     return rings, refusals

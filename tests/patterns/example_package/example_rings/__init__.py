@@ -1,0 +1,1 @@
+"""Ring patterns of a workshop of its own."""
