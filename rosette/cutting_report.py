@@ -7,9 +7,10 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, CutWedge, SawCut, Tally
+from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, SawCut, Tally
+from rosette.offcuts.stretches import stretches
 from rosette.patterns.base import spares_for
-from rosette.report import WIDTH, runs, table, wrapped
+from rosette.report import WIDTH, table, wrapped
 from rosette.units import Units, format_length, rounded
 from rosette.words import numbered
 
@@ -183,21 +184,37 @@ class _Report:
     def order(self) -> Iterator[str]:
         cutting = self.cutting
         yield from _heading("Order round the ring")
-        yield from wrapped(f"Clockwise from the seam: {_ORDER[cutting.arrangement]}.")
-        for ring in dict.fromkeys(tally.ring for tally in cutting.tallies):
-            yield from wrapped(f"Ring {ring}:")
-            placed = [one for one in cutting.ring(ring) if not one.spare]
-            names = {(p.id, p.piece): p.name for p in cutting.touched}
+        ways = dict.fromkeys(tally.arrangement for tally in cutting.tallies)
+        for way in ways:
+            yield from wrapped(f"{self.whose(way)}: {_ORDER[way]}.")
+        names = {(p.id, p.piece): p.name for p in cutting.touched}
+        for tally in cutting.tallies:
+            mine = [one for one in cutting.ring(tally.ring) if one.wood == tally.wood]
             rows = [
-                (runs([one.position or 0 for one in group]), names[key[:2]], str(key[2]))
-                for key, group in _stretches(placed, cutting.arrangement)
+                (one.places, names[one.wedges[0].offcut, one.wedges[0].piece], one.laid)
+                for one in stretches([one for one in mine if not one.spare])
             ]
+            alone = f", {tally.wood}" if self.several(tally.ring) else ""
+            yield from wrapped(f"Ring {tally.ring}{alone}:")
             yield from table(("places", "from", "laid"), rows)
-            spares = [one for one in cutting.ring(ring) if one.spare]
-            if spares:
-                where = Counter(names[one.offcut, one.piece] for one in spares)
+            where = Counter(names[one.offcut, one.piece] for one in mine if one.spare)
+            if where:
                 told = ", ".join(f"{number} from {name}" for name, number in where.items())
                 yield from wrapped(f"Spares: {told}.")
+        if any(self.several(tally.ring) for tally in cutting.tallies):
+            yield from wrapped("Of several woods: 1-9 are the places of this wood from 1 to 9.")
+
+    def whose(self, way: Arrangement) -> str:
+        """Of which wedges an order is told, where there are several orders."""
+        mine = [tally for tally in self.cutting.tallies if tally.arrangement == way]
+        if len(mine) == len(self.cutting.tallies):
+            return "Clockwise from the seam"
+        told = ", ".join(f"ring {tally.ring}, {tally.wood}" for tally in mine)
+        return f"{told[0].upper()}{told[1:]}, clockwise from the seam"
+
+    def several(self, ring: int) -> bool:
+        """Whether a ring is of more than one wood."""
+        return sum(tally.ring == ring for tally in self.cutting.tallies) > 1
 
     def left(self) -> Iterator[str]:
         yield from _heading("What is left")
@@ -270,24 +287,3 @@ def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> tuple[str, list[float]]:
     if middles[0] <= middles[-1]:
         return "starts", [at - min(wood) for at in middles]
     return "points", [max(wood) - at for at in middles]
-
-
-def _stretches(
-    placed: Sequence[CutWedge], arrangement: Arrangement
-) -> Iterator[tuple[tuple[str, int, str], list[CutWedge]]]:
-    """Places next to one another whose wedges come from one piece and are laid one way."""
-
-    def source(one: CutWedge) -> tuple[str, int, str]:
-        alternate = arrangement == "as in the wood"
-        return (one.offcut, one.piece, "every other turned over" if alternate else one.laid)
-
-    group: list[CutWedge] = []
-    for one in placed:
-        if group and (
-            source(one) != source(group[-1]) or (one.position or 0) != (group[-1].position or 0) + 1
-        ):
-            yield source(group[0]), group
-            group = []
-        group.append(one)
-    if group:
-        yield source(group[0]), group

@@ -79,6 +79,7 @@ def _tally(one: Tally) -> dict[str, Any]:
         "spares": one.spares,
         "spares_placed": one.spares_placed,
         "fewest_offcuts": one.fewest,
+        "arrangement": one.arrangement,
     }
 
 

@@ -193,7 +193,7 @@ class Tally:
     `needed` counts the wedges of the ring, `spares` those asked for beside them; `placed` and
     `spares_placed` what the plan gives of each. `size` is the blank, `mitre` the saw's angle off
     square, `thickness` what the ring's wood is planed to. `fewest` is proved: no plan by this
-    method touches fewer offcuts for this kind alone.
+    method touches fewer offcuts for this kind alone. `arrangement` is the order that it follows.
     """
 
     ring: int
@@ -206,6 +206,7 @@ class Tally:
     spares: int = 0
     spares_placed: int = 0
     fewest: int | None = None
+    arrangement: Arrangement = "ups then downs"
 
     @property
     def missing(self) -> int:

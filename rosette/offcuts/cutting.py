@@ -13,7 +13,7 @@ from rosette.offcuts.cutwarnings import warnings
 from rosette.offcuts.demand import Want, wants
 from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.options import CutOptions
-from rosette.offcuts.order import arrangement_for
+from rosette.offcuts.order import arrangement_for, followed
 from rosette.offcuts.pieces import pieces_cut
 from rosette.offcuts.supply import Progress, Stock, Supply, supply
 from rosette.plan.make import make_plan
@@ -58,7 +58,10 @@ def cut(
         faces=options.faces,
         pieces=pieces,
         tallies=tuple(
-            _tally(want, wedges, fewest_for([number], asked, found, given))
+            replace(
+                _tally(want, wedges, fewest_for([number], asked, found, given)),
+                arrangement=followed(arrangement, want, options.faces),
+            )
             for number, want in enumerate(asked)
         ),
         fewest_offcuts=sum(fewest_for(kinds, asked, found, given) for kinds in groups(asked)),

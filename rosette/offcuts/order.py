@@ -77,6 +77,13 @@ def arrangement_for(*, keep_neighbours: bool, mirrored: bool, faces: Faces) -> A
     return "as in the wood" if faces == "both" else "ups then downs"
 
 
+def followed(arrangement: Arrangement, want: Want, faces: Faces) -> Arrangement:
+    """The order that one kind of wedge follows: halves that can't mirror each other run on."""
+    if arrangement != "mirrored halves" or mirrors_itself(want):
+        return arrangement
+    return "as in the wood" if faces == "both" else "ups then downs"
+
+
 def arrange(
     lying: Sequence[Lying], want: Want, *, arrangement: Arrangement, faces: Faces
 ) -> tuple[Place, ...]:
@@ -84,6 +91,7 @@ def arrange(
 
     Wedges fill the seen places first, then the hidden ones; what is left over are spares.
     """
+    arrangement = followed(arrangement, want, faces)
     seen = [slot for slot in want.slots if slot.visibility is not Visibility.HIDDEN]
     hidden = _from_gap([slot for slot in want.slots if slot.visibility is Visibility.HIDDEN], want)
     places: list[Place | None] = [None] * len(lying)
@@ -136,7 +144,7 @@ def _filled(
     arrangement: Arrangement,
     faces: Faces,
 ) -> list[tuple[int, Place]]:
-    if arrangement == "mirrored halves" and mirrors_itself(want):
+    if arrangement == "mirrored halves":
         return _mirrored(lying, some, slots, want, faces)
     if arrangement in ("neighbours", "as in the wood"):
         order = list(some)

@@ -262,9 +262,11 @@ def _below(
     missing = sum(piece.label not in placed for piece in ring.pieces)
     if missing:
         rows.append((NONE, NOT_FOUND, str(missing), ""))
+    ways = dict.fromkeys(tally.arrangement for tally in cutting.tallies if tally.ring == ring.index)
     words = (
-        f"{_TOLD[cutting.arrangement]} Numbers run clockwise from the seam on the show face; spares"
-        " are counted with their offcut."
+        " ".join(_TOLD[way] for way in ways)
+        + " Numbers run clockwise from the seam on the show face; spares are counted with their"
+        " offcut."
     )
     return column(
         [note(words, WIDE, size=2.2), table(rows, align="clrl", size=2.0, most=WIDE)], gap=3.0

@@ -110,8 +110,9 @@ def _cut() -> CuttingPlan:
         CutPiece(wood=third, piece=1, count=1, remainders=(_left([], useful=True),)),
     )  # fmt: skip
     tally = Tally(
-        ring=1, wood="walnut", size=size, mitre=size.mitre, thickness=2.2, needed=12, placed=8
-    )
+        ring=1, wood="walnut", size=size, mitre=size.mitre, thickness=2.2, needed=12, placed=8,
+        arrangement="as in the wood",
+    )  # fmt: skip
     return CuttingPlan(
         name="Test", method="strip", kerf=KERF, arrangement="as in the wood",
         objectives=("offcuts",), faces="both", pieces=pieces, tallies=(tally,),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -186,3 +187,56 @@ def test_small_boxes_are_cut_soundly(
     held = sum(held.capacity for piece in found.pieces for held in piece.holds)
     if found.missing:
         assert found.placed == held
+
+
+def told_places(report: str) -> dict[str, list[tuple[int, int, str, str]]]:
+    """Under each "Ring ...:" of a report, its rows: first and last place, offcut, how laid."""
+    found: dict[str, list[tuple[int, int, str, str]]] = {}
+    rows: list[tuple[int, int, str, str]] = []
+    _, _, order = report.partition("Order round the ring")
+    for line in order.partition("What is left")[0].splitlines():
+        if re.fullmatch("  Ring .*:", line):
+            rows = found[line.strip(" :")] = []
+        row = re.fullmatch(r"    (\d+)(?:-(\d+))? +(\S+) +(.+)", line)
+        if row:
+            rows.append((int(row[1]), int(row[2] or row[1]), row[3], row[4]))
+    return found
+
+
+@pytest.mark.parametrize("options", WAYS[:7], ids=str)
+def test_the_report_tells_where_and_how_each_wedge_is_laid(options: dict[str, Any]) -> None:
+    """Every place is in one row, and each wedge is laid as its row says, in turn where it does."""
+    of = plan(
+        radial(**{**SMALL, "wood": ["walnut", "maple"]}), radial(inner_radius=None, width=9.0)
+    )
+    stock = [board("W", 300, 50), board("M", 70, 40, wood="maple", thickness=3.0)]
+    stock += [board("M2", 60, 60, wood="maple", thickness=3.0), board("W2", 120, 50)]
+    found = cutting(of, *stock, **options)
+    told = told_places(cutting_report(found))
+    assert set(told) == {"Ring 1, walnut", "Ring 1, maple", "Ring 2"}
+    for tally in found.tallies:
+        name = f"Ring {tally.ring}" + (f", {tally.wood}" if tally.ring == 1 else "")
+        mine = [w for w in found.ring(tally.ring) if w.wood == tally.wood and not w.spare]
+        covered = []
+        for first, last, offcut, laid in told[name]:
+            some = [w for w in mine if first <= (w.position or 0) <= last]
+            ways = laid.removesuffix(" in turn").split(" and ")
+            assert {w.offcut for w in some} == {offcut}
+            assert [w.laid for w in some] == [ways[i % len(ways)] for i in range(len(some))]
+            covered += some
+        assert covered == mine
+
+
+@pytest.mark.parametrize(
+    ("faces", "order"), [("one", "ups then downs"), ("both", "as in the wood")]
+)
+def test_halves_that_cannot_mirror_each_other_are_not_said_to(faces: str, order: str) -> None:
+    of = plan(
+        radial(**{**SMALL, "wood": ["walnut", "maple"]}), radial(inner_radius=None, width=9.0)
+    )
+    boards = board("W", 300, 120), board("M", 200, 50, wood="maple")
+    found = cutting(of, *boards, mirrored=True, faces=faces)
+    assert [tally.arrangement for tally in found.tallies] == [order, order, "mirrored halves"]
+    told = " ".join(cutting_report(found).split())
+    assert "Ring 2, walnut, clockwise from the seam: neighbours in the wood stand on" in told
+    assert "Clockwise from the seam" not in told
