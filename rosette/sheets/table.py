@@ -29,12 +29,13 @@ def table(
     head: bool = True,
     bold_first: bool = False,
     most: float = PAGE_WIDTH,
+    smallest: float = SMALLEST,
 ) -> Block:
     """A ruled table; columns as wide as their words ask. `align` is one of l, c, r a column.
 
     The first row is its head unless `head` is false; `bold_first` makes the first column bold.
-    A table wider than `most` is lettered
-    smaller, down to `SMALLEST`, and then its widest column of words is broken into lines.
+    A table wider than `most` is lettered smaller, down to `smallest`, and then its widest column
+    of words is broken into lines.
     """
     columns = list(zip(*rows, strict=True))
     aligned = align or "l" * len(columns)
@@ -43,7 +44,7 @@ def table(
         for i in range(len(rows))
     ]
     natural = sum(_column_widths(rows, size, bold))
-    size = max(min(size, size * most / natural), min(size, SMALLEST))
+    size = max(min(size, size * most / natural), min(size, smallest))
     widths = _column_widths(rows, size, bold)
     if sum(widths) > most + 1e-6:
         words = max(

@@ -1,0 +1,178 @@
+"""The drawings of a fixture: from above and in section, with what to make, buy and check.
+
+A fixture of one part takes one sheet. One of several parts has a first sheet that shows them put
+together, and further sheets with each part by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rosette.plan.model import Plan
+from rosette.sheets.block import (
+    PAGE_HEIGHT,
+    PAGE_WIDTH,
+    Block,
+    column,
+    drawing_of,
+    row,
+    rows_of,
+)
+from rosette.sheets.drawing import TRUE_SCALE, Drawing
+from rosette.sheets.fixture_assembly import assembly_view
+from rosette.sheets.fixture_checks import Numbered
+from rosette.sheets.fixture_part import part_view
+from rosette.sheets.fixture_stood import stood
+from rosette.sheets.fixture_tables import checks_table, hardware_table, notes, parts_table
+from rosette.sheets.fixture_views import FixtureView, PartView
+
+SCALES = (1, 2, 5, 10, 20)
+"""Reductions of ISO 5455."""
+UPRIGHT = (PAGE_WIDTH, PAGE_HEIGHT)
+LYING = (250.0, 160.0)
+"""What A4 and Letter both have room for on its side (mm)."""
+MOST_SHEETS, FEW_SHEETS_FROM = 4, 2
+"""More sheets of parts than this are drawn from 1:2 on, not at true scale."""
+ASIDE, LEAST_BESIDE = 10.0, 75.0
+"""From a view to the tables beside it, and the least room that tables need there."""
+LEAD = 4.0
+"""From one block to the next below it."""
+
+
+def drawing(fixture: FixtureView, plan: Plan) -> Drawing:
+    """The first sheet of a fixture: where it has one part, the only one."""
+    return drawings(fixture, plan)[0]
+
+
+def drawings(fixture: FixtureView, plan: Plan) -> tuple[Drawing, ...]:
+    """Every sheet of a fixture, each on one page, at true scale where that has room."""
+    parts = fixture.parts()
+    checks = [Numbered(number=i, check=one) for i, one in enumerate(fixture.checks(), start=1)]
+    if len(parts) == 1:
+        return tuple(_single(fixture, plan, checks))
+    return tuple(_several(fixture, plan, checks))
+
+
+def _single(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
+    (part,) = stood(fixture.parts())[:1]
+    for scale in SCALES:
+        view = part_view(part, fixture.section, checks, scale=1.0 / scale, units=plan.units)
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
+        whole = next(filter(_fits, page.layouts(view)), None)
+        if whole is not None:
+            yield page.sheet(whole)
+            return
+        if _fits(view) or scale == SCALES[-1]:
+            yield page.sheet(view)
+            yield page.sheet(page.tables_alone(), "-check", ", what to check")
+            return
+
+
+def _several(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
+    for scale in SCALES:
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
+        view = assembly_view(fixture, 1.0 / scale)
+        whole = next(filter(_fits, page.layouts(view)), None)
+        if whole is not None:
+            yield page.sheet(whole)
+            break
+        if _fits(view) and scale >= FEW_SHEETS_FROM:
+            yield page.sheet(view)
+            yield page.sheet(page.tables_alone(), "-check", ", what to check")
+            break
+    for scale in SCALES:
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
+        sheets = page.part_sheets()
+        few = len(sheets) <= MOST_SHEETS or scale >= FEW_SHEETS_FROM
+        if (few and all(map(_fits, sheets))) or scale == SCALES[-1]:
+            for place, sheet in enumerate(sheets, start=1):
+                of = f" {place} of {len(sheets)}" if len(sheets) > 1 else ""
+                yield page.sheet(sheet, f"-parts-{place}", f", parts{of}")
+            return
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """What goes onto a fixture's sheets at one scale."""
+
+    fixture: FixtureView
+    plan: Plan
+    checks: Sequence[Numbered]
+    scale: int
+
+    def layouts(self, view: Block) -> Iterator[Block]:
+        """A view with the tables below it, upright; then beside it or below it, lying."""
+        yield column([view, *rows_of(self.tables(UPRIGHT[0]), gap=6.0)], gap=LEAD)
+        beside = LYING[0] - view.width - ASIDE
+        if beside >= LEAST_BESIDE:
+            yield row([view, column(self.tables(beside), gap=LEAD)], gap=ASIDE)
+        rows = rows_of(self.tables(LYING[0]), width=LYING[0], gap=6.0)
+        yield column([view, *rows], gap=LEAD)
+
+    def tables_alone(self) -> Block:
+        """All tables on a sheet of their own."""
+        return column(rows_of(self.tables(UPRIGHT[0]), gap=6.0), gap=LEAD)
+
+    def tables(self, most: float) -> list[Block]:
+        """The tables and the notes, none wider than `most`."""
+        several, units = len(self.fixture.parts()) > 1, self.plan.units
+        wishes = self.plan.fixtures
+        blocks = (
+            parts_table(self.fixture, wishes, units, most),
+            hardware_table(self.fixture, most),
+            checks_table(self.checks, units, most, several=several),
+            notes(wishes, units, most, several=several, scale=f"1:{self.scale}"),
+        )
+        return [one for one in blocks if one is not None]
+
+    def part_sheets(self) -> list[Block]:
+        """Every part by itself, on as few pages as may be."""
+        views = [
+            self._part(part, number) for number, part in enumerate(self.fixture.parts(), start=1)
+        ]
+        ways = [_packed(views, page) for page in (UPRIGHT, LYING)]
+        return min(ways, key=lambda sheets: (not all(map(_fits, sheets)), len(sheets)))
+
+    def _part(self, part: PartView, number: int) -> Block:
+        here = next(one for one in stood(self.fixture.parts()) if one.number == number)
+        count = f", {len(part.places)} times" if len(part.places) > 1 else ""
+        return part_view(
+            here,
+            self.fixture.section,
+            [one for one in self.checks if one.check.part == part.name],
+            scale=1.0 / self.scale,
+            units=self.plan.units,
+            title=f"{number}  {part.name}{count}",
+        )
+
+    def sheet(self, whole: Block, suffix: str = "", words: str = "") -> Drawing:
+        """A block as a sheet of this fixture."""
+        return drawing_of(
+            whole,
+            name=f"{self.fixture.name}{suffix}",
+            title=f"{self.fixture.title}{words}",
+            purpose=self.fixture.purpose,
+            document_type=TRUE_SCALE if self.scale == 1 else f"Drawing, scale 1:{self.scale}",
+        )
+
+
+def _packed(views: Sequence[Block], page: tuple[float, float]) -> list[Block]:
+    """Views side by side and below one another, on as few pages as their order allows."""
+    sheets: list[list[Block]] = []
+    for view in views:
+        grown = _set_out([*sheets[-1], view], page) if sheets else view
+        if sheets and grown.width <= page[0] and grown.height <= page[1]:
+            sheets[-1].append(view)
+        else:
+            sheets.append([view])
+    return [_set_out(sheet, page) for sheet in sheets]
+
+
+def _set_out(views: Sequence[Block], page: tuple[float, float]) -> Block:
+    return column(rows_of(views, width=page[0], gap=12.0), gap=8.0)
+
+
+def _fits(one: Block) -> bool:
+    """Whether a block has room on every paper, upright or lying."""
+    return any(one.width <= wide and one.height <= high for wide, high in (UPRIGHT, LYING))
