@@ -55,7 +55,7 @@ def picture(plan: Plan) -> Drawing:
         elements=(
             *_soundboard(half, bottom, top),
             *_hole(plan),
-            *(element for ring in plan.rings for element in _ring(ring)),
+            *(element for ring in plan.rings for element in ring_elements(ring)),
             *_fingerboard(plan, top, half),
             *_marks(plan, outermost),
             *key.elements,
@@ -98,7 +98,8 @@ def _hole(plan: Plan) -> Iterator[Element]:
         )
 
 
-def _ring(ring: RingPlan) -> Iterator[Element]:
+def ring_elements(ring: RingPlan) -> Iterator[Element]:
+    """One ring in its woods."""
     for piece in (*ring.pieces, *ring.spacers):
         yield from _piece(piece)
     if ring.wedges is not None:

@@ -18,6 +18,7 @@ from rosette.cli import ending
 from rosette.cli.lazily import LazyGroup
 
 COMMANDS = {
+    "list": "Show what there is to choose from: ring patterns, woods.",
     "new": "Start a design: a few questions, and a file that explains every key.",
     "check": "Read a design and say what is wrong with it, or that it can be made.",
     "plan": "Work out the bench numbers: wedges, saw, channel, movement.",

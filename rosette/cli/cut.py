@@ -16,7 +16,7 @@ from rosette.units import Units
 
 if TYPE_CHECKING:
     from rosette.design.model import Design
-    from rosette.offcuts.alternatives import Alternative
+    from rosette.offcuts.alternatives import Alternative, Alternatives
     from rosette.offcuts.box import Box
     from rosette.offcuts.cutplan import CuttingPlan
     from rosette.offcuts.options import CutOptions
@@ -79,16 +79,16 @@ def command(
         click.echo(_stopped(cutting, out), err=True)
         ctx.exit(INTERRUPTED)
     try:
-        offered = _offered(found, box, options, cutting)
+        instead = _instead(found, box, options, cutting)
     except KeyboardInterrupt:
         _tell(cutting, told, (), as_json=as_json)
         click.echo(f"\nStopped: {NOTHING_OFFERED}", err=True)
         ctx.exit(INTERRUPTED)
-    _tell(cutting, told, offered, as_json=as_json)
+    _tell(cutting, told, instead.offered, as_json=as_json)
     if not cutting.complete:
         from rosette.offcuts.shortage import shortage
 
-        raise shortage(found, box, cutting, offered)
+        raise shortage(found, box, cutting, instead)
     if out is not None:
         from rosette.packet.cutfolder import write_cutting
 
@@ -117,14 +117,13 @@ def _tell(
         click.echo(cutting_report(cutting, units), nl=False)
 
 
-def _offered(
-    design: Design, box: Box, options: CutOptions, cutting: CuttingPlan
-) -> tuple[Alternative, ...]:
+def _instead(design: Design, box: Box, options: CutOptions, cutting: CuttingPlan) -> Alternatives:
     """What the box does allow where it lacks wood."""
-    if cutting.complete:
-        return ()
-    from rosette.offcuts.alternatives import alternatives
+    from rosette.offcuts.alternatives import Alternatives, alternatives
     from rosette.offcuts.cutting import stock_of
+
+    if cutting.complete:
+        return Alternatives()
 
     with ending_on_request(), bar() as progress:
         return alternatives(design, stock_of(box), options, cutting, progress=progress)
@@ -148,5 +147,5 @@ def cut_for_job(design: Design, offcuts: Path, wishes: dict[str, Any], units: Un
     if cutting.interrupted:
         raise KeyboardInterrupt
     if cutting.missing or (options.spares != "usual" and not cutting.complete):
-        raise shortage(design, box, cutting, _offered(design, box, options, cutting))
+        raise shortage(design, box, cutting, _instead(design, box, options, cutting))
     return cutting

@@ -125,5 +125,5 @@ PATTERN = Pattern(
     summary="a plain line: one strip bent round, its grain following the ring",
     keys=LineKeys,
     plan=plan_line,  # type: ignore[arg-type]
-    example={"wood": "maple"},
+    example={"wood": "maple", "width": 2},
 )

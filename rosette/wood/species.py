@@ -107,6 +107,15 @@ def known_woods() -> tuple[str, ...]:
     return tuple(sorted({*_COEFFICIENTS, *_SHRINKAGE, *_ALSO_CALLED}))
 
 
+def also_called(name: str) -> tuple[str, ...]:
+    """The common names of a wood that go by its figures.
+
+    >>> also_called("khaya")
+    ('african mahogany',)
+    """
+    return tuple(sorted(common for common, own in _ALSO_CALLED.items() if own == name))
+
+
 def nearest_wood(name: str) -> str | None:
     """The known wood whose name is most like this one."""
     close = difflib.get_close_matches(name.lower(), known_woods(), n=1, cutoff=0.7)

@@ -23,6 +23,7 @@ LAYERS = (
     ("report", "sheets"),
     ("figure", "cutting_report"),
     ("picture",),
+    ("gallery",),
     ("output",),
     ("jigs",),
     ("packet",),
@@ -31,7 +32,7 @@ LAYERS = (
 )
 RANK = {room: rank for rank, rooms in enumerate(LAYERS) for room in rooms}
 # A fixture is made from the plan alone, whatever else stands further in.
-BEYOND_THE_PLAN = ("offcuts", "report", "sheets", "figure", "picture", "output")
+BEYOND_THE_PLAN = ("offcuts", "report", "sheets", "figure", "picture", "gallery", "output")
 # Libraries that only one room may know.
 KEPT_IN = {
     "click": ("cli",),
