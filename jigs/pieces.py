@@ -1,0 +1,210 @@
+"""Parts larger than the printer's bed, as keyed pieces: where to cut, without the CAD kernel.
+
+A part is cut into columns and each column into rows, into as few pieces as do. Every seam of two
+tongues has its own distance between them, which is what keeps wrong neighbours apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import islice, pairwise
+from typing import TYPE_CHECKING
+
+from jigs.bed import MARGIN, Printer
+from jigs.cut_lines import lines
+from jigs.footprint import Box, Footprint, footprint
+from jigs.seam import Seam
+from jigs.terrace import Block
+from jigs.tongues import keyed
+from rosette.errors import CannotMakeError, finding
+from rosette.words import Length
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+
+MOST_LINES = 4
+"""More cuts than this one way are no way to make a fixture."""
+TRIES = 6
+BEYOND = 10.0
+"""How far a cut goes on past the part (mm)."""
+SMALLEST = 150.0
+"""A piece of less than this (mm²) is a splinter."""
+
+
+class TooLargeError(CannotMakeError):
+    """A part that no printer of the maker's size makes, even in pieces."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece to print, `number` `of` so many; `turn` degrees make it fit on the bed.
+
+    `box` and `area` are those of its plan, in the part's coordinates (mm, mm²).
+    """
+
+    number: int
+    of: int
+    turn: float
+    box: Box
+    area: float
+
+    @property
+    def suffix(self) -> str:
+        """What its file's name ends with: "1of2", or nothing where the part is whole."""
+        return f"{self.number}of{self.of}" if self.of > 1 else ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """A part's pieces, and the seams between them; `gap` is the clearance along each (mm)."""
+
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    gap: float
+
+
+def pieces_for(block: Block, printer: Printer | None) -> tuple[Piece, ...]:
+    """The pieces that a part is printed in; one where it fits on the bed or is not printed.
+
+    Raises:
+        TooLargeError: it can't be had in pieces that fit.
+    """
+    return split_for(block, printer).pieces
+
+
+@lru_cache(maxsize=256)
+def split_for(block: Block, printer: Printer | None) -> Split:
+    """How a part is cut into pieces that go on the bed.
+
+    Raises:
+        TooLargeError: as `pieces_for`.
+    """
+    turn = printer.turn_for(block.outline.points()) if printer else 0.0
+    if printer is None or turn is not None:
+        box, area = block.outline.bounds(), abs(block.outline.area())
+        whole = Piece(number=1, of=1, turn=turn or 0.0, box=box, area=area)
+        return Split(pieces=(whole,), seams=(), gap=0.0)
+    foot = footprint(block)
+    layouts = (one for count in range(MOST_LINES + 1) for one in _layouts(foot, printer, count))
+    for layout in sorted(layouts, key=lambda one: (one.pieces, one.cost)):
+        seams = _keyed(foot, layout)
+        pieces = _pieces(foot, printer, seams) if seams else ()
+        if pieces:
+            return Split(pieces=pieces, seams=seams, gap=printer.gap)
+    raise _too_large(foot.box, printer)
+
+
+def _too_large(box: Box, printer: Printer) -> TooLargeError:
+    left, low, right, high = box
+    return TooLargeError(
+        [
+            finding(
+                "bed-too-small",
+                "fixtures.bed_width",
+                "a part of {width} by {depth} can't be had in pieces that lock together on a bed of"
+                " {bed_width} by {bed_depth}, of which {margin} stays free along each side; print"
+                " it on a larger bed or have it routed",
+                width=Length(right - left, 1),
+                depth=Length(high - low, 1),
+                bed_width=Length(printer.width, 0),
+                bed_depth=Length(printer.depth, 0),
+                margin=Length(MARGIN, 0),
+            )
+        ]
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Layout:
+    """Straight cuts after which every piece fits, how many pieces they leave, how they please."""
+
+    seams: tuple[Seam, ...]
+    pieces: int
+    cost: float
+
+
+def _layouts(foot: Footprint, printer: Printer, count: int) -> Iterator[_Layout]:
+    """The part cut at `count` places from left to right, and each column as it needs."""
+    left, low, right, high = foot.box
+    for columns in islice(lines(foot, "y", left, right, count), TRIES):
+        seams = tuple(
+            Seam(along="y", at=at, start=-high - BEYOND, end=BEYOND - low) for at in columns.places
+        )
+        cost = columns.cost
+        edges = [left - BEYOND, *columns.places, right + BEYOND]
+        for start, end in pairwise(edges):
+            rows = _rows(foot, printer, seams, start, end)
+            if rows is None:
+                break
+            seams, cost = seams + rows[0], cost + rows[1]
+        else:
+            pieces = len(_bodies(foot, seams, printer.gap))
+            yield _Layout(seams=seams, pieces=pieces, cost=cost)
+
+
+def _rows(
+    foot: Footprint, printer: Printer, seams: tuple[Seam, ...], start: float, end: float
+) -> tuple[tuple[Seam, ...], float] | None:
+    """The fewest cuts across the column from x = `start` to `end` after which its pieces fit."""
+    from shapely import unary_union
+
+    bodies = [one for one in _bodies(foot, seams, printer.gap) if _between(one, start, end)]
+    large = [one for one in bodies if _turn(one, printer) is None]
+    if not large:
+        return (), 0.0
+    _, low, _, high = unary_union(large).bounds
+    for count in range(1, MOST_LINES + 1):
+        for rows in islice(lines(foot, "x", low, high, count), TRIES):
+            new = tuple(Seam(along="x", at=at, start=start, end=end) for at in rows.places)
+            cut = _bodies(foot, new, printer.gap, large)
+            if all(_turn(one, printer) is not None for one in cut):
+                return new, rows.cost
+    return None
+
+
+def _keyed(foot: Footprint, layout: _Layout) -> tuple[Seam, ...]:
+    """Its seams with their tongues, or none where one has no room for them."""
+    found: tuple[Seam, ...] = ()
+    for course in layout.seams:
+        seam = keyed(course, foot, found, alone=len(layout.seams) == 1)
+        if seam is None:
+            return ()
+        found += (seam,)
+    return found
+
+
+def _between(body: Polygon, start: float, end: float) -> bool:
+    return bool(start < body.representative_point().x < end)
+
+
+def _bodies(
+    foot: Footprint, seams: Sequence[Seam], gap: float, within: Sequence[Polygon] = ()
+) -> list[Polygon]:
+    """What is left of the plan, or of parts of it, in one piece each, after the seams are cut."""
+    from shapely import MultiPolygon, Polygon, get_parts, unary_union
+
+    cuts = unary_union([Polygon(seam.strip(gap)) for seam in seams])
+    whole = MultiPolygon(list(within)) if within else foot.solid
+    return list(get_parts(whole.difference(cuts)))
+
+
+def _turn(body: Polygon, printer: Printer) -> float | None:
+    import shapely
+
+    return printer.turn_for([(x, y) for x, y in shapely.get_coordinates(body.convex_hull)])
+
+
+def _pieces(foot: Footprint, printer: Printer, seams: tuple[Seam, ...]) -> tuple[Piece, ...]:
+    """The pieces, numbered from left to right and from the far side to the near; or none."""
+    bodies = sorted(
+        _bodies(foot, seams, printer.gap), key=lambda one: (round(one.bounds[0]), -one.bounds[3])
+    )
+    turns = [_turn(one, printer) for one in bodies]
+    if any(turn is None for turn in turns) or min(one.area for one in bodies) < SMALLEST:
+        return ()
+    return tuple(
+        Piece(number=i, of=len(bodies), turn=turn or 0.0, box=body.bounds, area=body.area)
+        for i, (body, turn) in enumerate(zip(bodies, turns, strict=True), start=1)
+    )
