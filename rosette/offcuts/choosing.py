@@ -35,9 +35,18 @@ def groups(asked: Sequence[Want]) -> list[list[int]]:
 
 
 def chosen(
-    found: Supply, asked: Sequence[Want], kerf: float, options: CutOptions, found_out: FoundOut
+    found: Supply,
+    asked: Sequence[Want],
+    kerf: float,
+    options: CutOptions,
+    *,
+    found_out: FoundOut,
+    share_for_fewest: bool = True,
 ) -> list[Given]:
-    """One way to cut every piece of wood, or none, in the order of the sources."""
+    """One way to cut every piece of wood, or none, in the order of the sources.
+
+    Two rings may share a piece where wood is short, and `share_for_fewest` to touch fewer.
+    """
     kitchen = Kitchen(wants=asked, kerf=kerf, options=options, found_out=found_out)
     takes: dict[int, Take | None] = {}
     together = groups(asked)
@@ -47,7 +56,13 @@ def chosen(
     ]
     deals = deal_out(
         [
-            _dealer([found.sources[at] for at in mine], kinds, asked, kitchen)
+            _dealer(
+                [found.sources[at] for at in mine],
+                kinds,
+                asked,
+                kitchen,
+                share_for_fewest=share_for_fewest,
+            )
             for kinds, mine in zip(together, serving, strict=True)
         ],
         [[asked[kind].ring for kind in kinds] for kinds in together],
@@ -61,8 +76,43 @@ def chosen(
     return [Given(source=one, take=takes.get(at)) for at, one in enumerate(found.sources)]
 
 
+def enough(
+    found: Supply, asked: Sequence[Want], kerf: float, options: CutOptions, found_out: FoundOut
+) -> bool:
+    """Whether all that is asked for comes out of it: as `chosen`, but the numbers alone."""
+    kitchen = Kitchen(wants=asked, kerf=kerf, options=options, found_out=found_out)
+    return all(_enough(found, kinds, asked, kitchen) for kinds in groups(asked))
+
+
+def _enough(found: Supply, kinds: Sequence[int], asked: Sequence[Want], kitchen: Kitchen) -> bool:
+    sources = [one for one in found.sources if set(kinds) & one.layouts.keys()]
+    needs = [asked[kind].count for kind in kinds]
+    objectives, every = kitchen.options.objectives, range(len(kinds))
+    menus = [kitchen.counts(source, kinds) for source in sources]
+    if dealer(needs, menus, objectives, first=needs).best(every) is not None:
+        return True
+    if len(kinds) == 1:
+        return False
+    for at in _largest(sources):
+        menus[at] += kitchen.shared_counts(sources[at], kinds)
+    return (
+        weighable(needs, menus)
+        and dealer(needs, menus, objectives, first=needs).best(every) is not None
+    )
+
+
+def _largest(sources: Sequence[Source]) -> list[int]:
+    """The pieces of which it is tried whether two rings can share them."""
+    return sorted(range(len(sources)), key=lambda at: -sources[at].area)[:MOST_SHARED]
+
+
 def _dealer(
-    sources: Sequence[Source], kinds: Sequence[int], asked: Sequence[Want], kitchen: Kitchen
+    sources: Sequence[Source],
+    kinds: Sequence[int],
+    asked: Sequence[Want],
+    kitchen: Kitchen,
+    *,
+    share_for_fewest: bool,
 ) -> Dealer:
     """Deals the pieces of one wood out to its kinds."""
     needs = [asked[kind].count for kind in kinds]
@@ -78,9 +128,9 @@ def _dealer(
     every = plain.best(range(len(kinds)))
     if every and sum(every.counts) == sum(needs):
         number = sum(take is not None for take in every.takes)
-        if number <= _fewest(kinds, asked, sources):
+        if not share_for_fewest or number <= _fewest(kinds, asked, sources):
             return plain
-    largest = sorted(range(len(sources)), key=lambda at: -sources[at].area)[:MOST_SHARED]
+    largest = _largest(sources)
     shared = [
         [*menu, *kitchen.shared(sources[at], kinds)] if at in largest else menu
         for at, menu in enumerate(menus)

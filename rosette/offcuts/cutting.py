@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from rosette.design.model import Design
 from rosette.offcuts.box import Box
@@ -27,6 +28,7 @@ def cut(
     *,
     progress: Progress = lambda _done, _of, _doing: None,
     found_out: FoundOut | None = None,
+    fewest: bool = True,
     box_file: str = "",
     box_sha256: str = "",
     design_sha256: str = "",
@@ -36,13 +38,14 @@ def cut(
     Too little wood is no error here: the plan says what is missing (`CuttingPlan.missing`).
     Ctrl-C while offcuts are looked at gives the best plan of those looked at until then,
     marked as interrupted. Same input, same plan. `found_out` from an earlier cut of the same box
-    spares looking at its wood again.
+    spares looking at its wood again. Without `fewest` two rings share an offcut only where there
+    is too little wood otherwise, and not to touch fewer: for who only asks whether it comes out.
     """
     options = options or CutOptions()
     asked = wants(plan, spares=options.spares, skip_hidden=options.skip_hidden)
     found, given = _found(
         plan, stock, asked, options, progress=progress,
-        found_out=FoundOut() if found_out is None else found_out,
+        found_out=FoundOut() if found_out is None else found_out, share_for_fewest=fewest,
     )  # fmt: skip
     arrangement = arrangement_for(
         keep_neighbours=options.keep_neighbours, mirrored=options.mirrored, faces=options.faces
@@ -113,6 +116,7 @@ def _found(
     *,
     progress: Progress,
     found_out: FoundOut,
+    share_for_fewest: bool,
 ) -> tuple[Supply, list[Given]]:
     """What the offcuts hold, and what is taken from each.
 
@@ -123,7 +127,8 @@ def _found(
         stock, asked, kerf=plan.kerf, options=options, progress=progress,
         found_out=found_out, effort=0 if quick else None,
     )  # fmt: skip
-    given = chosen(found, asked, plan.kerf, options, found_out)
+    choose = partial(chosen, found_out=found_out, share_for_fewest=share_for_fewest)
+    given = choose(found, asked, plan.kerf, options)
     if not quick or found.stopped or _settled(found, given, asked):
         return found, given
     better = supply(
@@ -131,7 +136,7 @@ def _found(
     )
     if better.stopped:
         return replace(found, stopped=True), given
-    return better, chosen(better, asked, plan.kerf, options, found_out)
+    return better, choose(better, asked, plan.kerf, options)
 
 
 def _settled(found: Supply, given: Sequence[Given], asked: Sequence[Want]) -> bool:

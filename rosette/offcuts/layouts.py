@@ -1,19 +1,22 @@
-"""The layout of one offcut for one wedge, and all of a run kept for the questions that follow."""
+"""The layout of one offcut for one wedge; what a run finds out, kept for the next question."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from rosette.offcuts.bounds import free_bound
+from rosette.offcuts.cutplan import Objective
 from rosette.offcuts.free import EFFORT, free_layout
 from rosette.offcuts.model import Layout, Offcut, WedgeSize
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.region import Region, RegionOf, usable_region
-from rosette.offcuts.strip import strip_layout
+from rosette.offcuts.selection import Part, parts
+from rosette.offcuts.strip import strip_count, strip_layout
 
 MOST_KEPT = 4000
-"""Regions, and layouts, that are kept; the oldest make room."""
+"""Regions, layouts, parts: how many of each are kept; the oldest make room."""
 
 Key = TypeVar("Key")
 Value = TypeVar("Value")
@@ -74,7 +77,7 @@ def _one_way_free(
 
 @dataclass(slots=True)
 class FoundOut:
-    """Regions and layouts of one run. Whoever starts a run makes one and hands it on.
+    """Regions, layouts and their parts of one run. Whoever starts a run makes one and hands it on.
 
     `made` counts the layouts that were searched for: how much work the run has done, the same
     on every machine.
@@ -84,6 +87,7 @@ class FoundOut:
     layouts: dict[tuple[Offcut, WedgeSize, float, CutOptions, int | None], Layout] = field(
         default_factory=dict
     )
+    parted: dict[tuple[object, ...], tuple[Part, ...]] = field(default_factory=dict)
     made: int = 0
 
     def region(self, offcut: Offcut, *, tilt: float = 0.0, simplify: float = 0.0) -> Region:
@@ -114,6 +118,35 @@ class FoundOut:
                 ),
             )
         return self.layouts[key]
+
+    def holds(self, offcut: Offcut, size: WedgeSize, *, kerf: float, options: CutOptions) -> int:
+        """How many wedges a layout has, found without it where that is quicker."""
+        key = (offcut, size, kerf, _way(options), None)
+        if key in self.layouts or options.method == "free" or options.grain_tolerance:
+            return self.layout(offcut, size, kerf=kerf, options=options).placed
+        self.made += 1
+        return strip_count(self.region(offcut), size, kerf=kerf, ways=options.ways)[0]
+
+    def parts(
+        self,
+        offcut: Offcut,
+        layout: Layout,
+        size: WedgeSize,
+        *,
+        kerf: float,
+        objectives: Sequence[Objective],
+        least: int,
+        most: int,
+    ) -> tuple[Part, ...]:
+        """See `rosette.offcuts.selection.parts`."""
+        key = (offcut, layout, size, kerf, tuple(objectives), least, most)
+        if key not in self.parted:
+            found = parts(
+                offcut, layout, size, kerf=kerf, objectives=objectives, least=least, most=most,
+                region_of=self.region,
+            )  # fmt: skip
+            _keep(self.parted, key, found)
+        return self.parted[key]
 
 
 def _way(options: CutOptions) -> CutOptions:

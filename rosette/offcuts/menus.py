@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+from itertools import permutations
 
 import numpy as np
 import shapely
@@ -12,11 +13,11 @@ import shapely
 from rosette.offcuts.allocate import Portion, Take
 from rosette.offcuts.demand import Want
 from rosette.offcuts.layouts import FoundOut
-from rosette.offcuts.model import Layout, Offcut, WedgeSize
+from rosette.offcuts.model import Layout, Offcut
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.poses import clipped
 from rosette.offcuts.region import Region, RegionOf, usable_region
-from rosette.offcuts.selection import Part, parts
+from rosette.offcuts.selection import Part
 from rosette.offcuts.supply import Source
 
 MOST_RESTS = 4
@@ -26,13 +27,12 @@ _FAR = 1e6
 
 @dataclass(slots=True, kw_only=True)
 class Kitchen:
-    """Makes menus, and keeps what copies of one offcut have in common."""
+    """Makes menus out of what is found out about the wood."""
 
     wants: Sequence[Want]
     kerf: float
     options: CutOptions
     found_out: FoundOut
-    known: dict[tuple[str, WedgeSize, int, int], tuple[Part, ...]] = field(default_factory=dict)
 
     def menu(self, source: Source, kinds: Sequence[int], least: int = 1) -> list[Take]:
         """Every number of wedges of one kind, from `least` to what the piece holds.
@@ -48,10 +48,33 @@ class Kitchen:
     def shared(self, source: Source, kinds: Sequence[int]) -> list[Take]:
         """Two kinds out of one piece: whole bands of one, the other from the wood beyond them."""
         found = []
-        for kind in kinds:
-            for other in kinds:
-                if other != kind and source.layouts.get(other) and source.layouts.get(kind):
-                    found += list(self._shared(source, kinds, kind, other))
+        for portion, other, rest in self._rests(source, kinds):
+            want = self.wants[other]
+            layout = self.found_out.layout(rest, want.size, kerf=self.kerf, options=self.options)
+            for part in self._parts(rest, layout, other, want.count):
+                more = Portion(want=other, wood=rest, layout=layout, part=part)
+                found.append(self._take(source, kinds, (portion, more)))
+        return found
+
+    def counts(self, source: Source, kinds: Sequence[int]) -> list[Take]:
+        """As `menu` gives them, but the numbers alone."""
+        return [
+            _numbers(kinds, {kind: count})
+            for kind in kinds
+            if (layout := source.layouts.get(kind)) is not None
+            for count in range(1, min(layout.placed, self.wants[kind].count) + 1)
+        ]
+
+    def shared_counts(self, source: Source, kinds: Sequence[int]) -> list[Take]:
+        """As `shared` gives them, but the numbers alone."""
+        found = []
+        for portion, other, rest in self._rests(source, kinds):
+            want = self.wants[other]
+            held = self.found_out.holds(rest, want.size, kerf=self.kerf, options=self.options)
+            found += [
+                _numbers(kinds, {portion.want: portion.part.count, other: count})
+                for count in range(1, min(held, want.count) + 1)
+            ]
         return found
 
     def full(self, source: Source, kind: int) -> Take | None:
@@ -74,19 +97,15 @@ class Kitchen:
         layout = source.layouts.get(kind)
         if layout is None:
             return []
-        most = self.wants[kind].count
-        key = (source.wood.id, self.wants[kind].size, least, most)
-        if key not in self.known:
-            self.known[key] = self._parts(source.wood, layout, kind, most, least)
         return [
             Portion(want=kind, wood=source.wood, layout=layout, part=part)
-            for part in self.known[key]
+            for part in self._parts(source.wood, layout, kind, self.wants[kind].count, least)
         ]
 
     def _parts(
         self, wood: Offcut, layout: Layout, kind: int, most: int, least: int = 1
     ) -> tuple[Part, ...]:
-        return parts(
+        return self.found_out.parts(
             wood,
             layout,
             self.wants[kind].size,
@@ -94,22 +113,17 @@ class Kitchen:
             objectives=self.options.objectives,
             least=least,
             most=most,
-            region_of=self.found_out.region,
         )
 
-    def _shared(
-        self, source: Source, kinds: Sequence[int], kind: int, other: int
-    ) -> Iterator[Take]:
-        for portion in _spread(_fullest_bands(self._portions(source, kind)), MOST_RESTS):
-            rest = beyond(portion, self.kerf, self.found_out.region)
-            if rest is None:
+    def _rests(self, source: Source, kinds: Sequence[int]) -> Iterator[tuple[Portion, int, Offcut]]:
+        """Whole bands of one kind, another kind, and the wood beyond them for it."""
+        for kind, other in permutations(kinds, 2):
+            if not (source.layouts.get(kind) and source.layouts.get(other)):
                 continue
-            layout = self.found_out.layout(
-                rest, self.wants[other].size, kerf=self.kerf, options=self.options
-            )
-            for part in self._parts(rest, layout, other, self.wants[other].count):
-                more = Portion(want=other, wood=rest, layout=layout, part=part)
-                yield self._take(source, kinds, (portion, more))
+            for portion in _spread(_fullest_bands(self._portions(source, kind)), MOST_RESTS):
+                rest = beyond(portion, self.kerf, self.found_out.region)
+                if rest is not None:
+                    yield portion, other, rest
 
     def _take(self, source: Source, kinds: Sequence[int], portions: tuple[Portion, ...]) -> Take:
         counts = {portion.want: portion.part.count for portion in portions}
@@ -119,6 +133,11 @@ class Kitchen:
             runs=sum(portion.part.runs for portion in portions),
             loss=math.ceil(max(0.0, source.area - portions[-1].part.whole)),
         )
+
+
+def _numbers(kinds: Sequence[int], counts: dict[int, int]) -> Take:
+    numbers = tuple(counts.get(kind, 0) for kind in kinds)
+    return Take(counts=numbers, portions=(), runs=0, loss=0)
 
 
 def _fullest_bands(portions: Sequence[Portion]) -> list[Portion]:
