@@ -15,6 +15,8 @@ CAPITAL = 1 / 72
 """Height of a capital, as a share of the picture's width."""
 APART = 2.2
 """From one line of words to the next, in capitals."""
+INSIDE = 0.6
+"""A label points into its part by this share of the most it can, as far right as it can."""
 GAP = 1.5
 """From the parts to the words, in capitals."""
 
@@ -60,19 +62,19 @@ def _spot(owners: npt.NDArray[np.int32], body: int) -> tuple[int, int] | None:
     if not seen.any():
         return None
     step = 4
-    inner = seen[::step, ::step]
-    while True:
-        less = inner.copy()
-        less[1:] &= inner[:-1]
-        less[:-1] &= inner[1:]
-        less[:, 1:] &= inner[:, :-1]
-        less[:, :-1] &= inner[:, 1:]
-        if not less.any():
-            break
-        inner = less
-    if not inner.any():
+    layers = [seen[::step, ::step]]
+    while layers[-1].any():
+        whole = layers[-1]
+        less = whole.copy()
+        less[1:] &= whole[:-1]
+        less[:-1] &= whole[1:]
+        less[:, 1:] &= whole[:, :-1]
+        less[:, :-1] &= whole[:, 1:]
+        layers.append(less)
+    if len(layers) == 1:
         row, column = np.argwhere(seen)[0]
         return int(row), int(column)
+    inner = layers[int(INSIDE * (len(layers) - 2))]
     row, column = max(map(tuple, np.argwhere(inner)), key=lambda one: (one[1], -one[0]))
     return int(row) * step, int(column) * step
 

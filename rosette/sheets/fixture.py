@@ -21,8 +21,8 @@ from rosette.sheets.block import (
 )
 from rosette.sheets.drawing import TRUE_SCALE, Drawing
 from rosette.sheets.fixture_assembly import assembly_view
-from rosette.sheets.fixture_checks import Numbered
-from rosette.sheets.fixture_part import part_view
+from rosette.sheets.fixture_measures import Numbered, numbered, on_its_own
+from rosette.sheets.fixture_part import left_to_right, part_view
 from rosette.sheets.fixture_stood import stood
 from rosette.sheets.fixture_tables import checks_table, hardware_table, notes, parts_table
 from rosette.sheets.fixture_views import FixtureView, PartView
@@ -48,7 +48,7 @@ def drawing(fixture: FixtureView, plan: Plan) -> Drawing:
 def drawings(fixture: FixtureView, plan: Plan) -> tuple[Drawing, ...]:
     """Every sheet of a fixture, each on one page, at true scale where that has room."""
     parts = fixture.parts()
-    checks = [Numbered(number=i, check=one) for i, one in enumerate(fixture.checks(), start=1)]
+    checks = numbered(fixture)
     if len(parts) == 1:
         return tuple(_single(fixture, plan, checks))
     return tuple(_several(fixture, plan, checks))
@@ -135,12 +135,14 @@ class _Page:
         return min(ways, key=lambda sheets: (not all(map(_fits, sheets)), len(sheets)))
 
     def _part(self, part: PartView, number: int) -> Block:
-        here = next(one for one in stood(self.fixture.parts()) if one.number == number)
+        places = [one for one in stood(self.fixture.parts()) if one.number == number]
+        own = [one for one in self.checks if one.check.part == part.name]
+        start, end = map(places[0].own, self.fixture.section)
         count = f", {len(part.places)} times" if len(part.places) > 1 else ""
         return part_view(
-            here,
-            self.fixture.section,
-            [one for one in self.checks if one.check.part == part.name],
+            places[0].alone(),
+            left_to_right((start, end)),
+            [on_its_own(one, places) for one in own],
             scale=1.0 / self.scale,
             units=self.plan.units,
             title=f"{number}  {part.name}{count}",

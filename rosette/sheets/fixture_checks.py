@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from rosette.geometry.outline import Point
+from rosette.geometry.outline import Point, line
 from rosette.sheets.block import text_corners
 from rosette.sheets.clear import Taken
 from rosette.sheets.dimension import (
@@ -16,14 +16,13 @@ from rosette.sheets.dimension import (
     Place,
     aligned,
     arrow,
-    length_text,
     letters,
     thin,
 )
 from rosette.sheets.drawing import Element, Stroke, Text
-from rosette.sheets.fixture_views import CheckView
+from rosette.sheets.fixture_measures import Numbered
 from rosette.sheets.marks import Box, broken
-from rosette.units import Units, number_in
+from rosette.units import Units
 
 FIRST = 9.0
 """From the work to the nearest dimension line."""
@@ -33,27 +32,6 @@ MOST_TIERS = 14
 PLACES: tuple[Place, ...] = ("end", "start")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Numbered:
-    """A check and its number in the table."""
-
-    number: int
-    check: CheckView
-
-    def text(self, units: Units) -> str:
-        """What its dimension says: number, size, and how far it may be off."""
-        return f"{self.number}) {length_text(self.check.size, units)} {off_text(self.check, units)}"
-
-
-def off_text(check: CheckView, units: Units) -> str:
-    """How far a size may be off: the same both ways, or up and down.
-
-    Inches carry as many decimals as the size does.
-    """
-    up, down = number_in(check.plus, units), number_in(check.minus, units)
-    return f"±{up}" if up == down else f"+{up} −{down}"
-
-
 @dataclass(slots=True)
 class Sketch:
     """What is drawn so far, and where dimensions may still stand."""
@@ -61,6 +39,7 @@ class Sketch:
     elements: list[Element]
     taken: Taken = field(default_factory=Taken)
     words: list[Box] = field(default_factory=list)
+    lettered: Taken = field(default_factory=Taken)
     lines: Taken = field(default_factory=Taken)
 
     @classmethod
@@ -71,20 +50,32 @@ class Sketch:
         made.words += [text_corners(one) for one in elements if isinstance(one, Text)]
         return made
 
-    def fits(self, group: Sequence[Element], along: tuple[Point, Point] | None) -> bool:
-        """Whether words stand clear of all, lines clear of words, the dimension line of others."""
+    def fits(self, group: Sequence[Element], along: tuple[Point, Point]) -> bool:
+        """Whether words stand clear of all, the dimension line of words and other such lines.
+
+        Lines from the work to the dimension line may pass words: they are broken for them.
+        """
         for one in group:
             if isinstance(one, Text) and not self.taken.is_free(text_corners(one), air=0.6):
                 return False
-            if isinstance(one, Stroke) and self._strikes(one):
+            if isinstance(one, Stroke) and one.fill and self._touches(one):
                 return False
-            if along and isinstance(one, Stroke) and one.fill and self._touches(one):
-                return False
-        return along is None or self.lines.is_free(_band(*along), air=0.1)
+        band = _band(*along)
+        return self.lines.is_free(band, air=0.1) and self.lettered.is_free(band, air=0.1)
 
     def fits_level(self, group: Sequence[Element], along: tuple[Point, Point]) -> bool:
         """The same for a height, whose arrows stand on the work."""
-        return self.fits(group, None) and self.lines.is_free(_band(*along), air=0.1)
+        band = _band(*along)
+        return self.words_fit(group) and self.lines.is_free(band, air=0.1)
+
+    def words_fit(self, group: Sequence[Element]) -> bool:
+        """Whether words stand clear of all, and lines clear of words."""
+        return all(
+            self.taken.is_free(text_corners(one), air=0.6)
+            if isinstance(one, Text)
+            else not (isinstance(one, Stroke) and self._strikes(one))
+            for one in group
+        )
 
     def _strikes(self, line: Stroke) -> bool:
         points = line.outline.points()
@@ -102,13 +93,24 @@ class Sketch:
         return not self.taken.is_free(inner, air=0.0)
 
     def add(self, group: Iterable[Element], along: tuple[Point, Point] | None) -> None:
-        """Put a dimension on the sketch."""
-        kept = list(group)
+        """Put a dimension on the sketch, its lines broken for words that were there before."""
+        kept = [part for one in group for part in self._broken(one)]
         self.elements += kept
         self.taken.add(kept)
-        self.words += [text_corners(one) for one in kept if isinstance(one, Text)]
+        boxes = [text_corners(one) for one in kept if isinstance(one, Text)]
+        self.words += boxes
+        for box in boxes:
+            self.lettered.add_box(box)
         if along is not None:
             self.lines.add_box(_band(*along))
+
+    def _broken(self, one: Element) -> Iterator[Element]:
+        points = one.outline.points() if isinstance(one, Stroke) else []
+        if not isinstance(one, Stroke) or len(points) != 2 or math.dist(*points) == 0.0:
+            yield one
+            return
+        for a, b in broken(points[0], points[1], self.words, air=0.5):
+            yield replace(one, outline=line(a, b))
 
 
 def _band(a: Point, b: Point) -> list[Point]:
@@ -135,16 +137,10 @@ def add_lengths(
 
     `hull` are points of the work's outline on paper.
     """
-    lengths = [one for one in checks if one.check.ends is not None]
-    for one in sorted(lengths, key=lambda each: _length(each.check)):
-        ends = one.check.ends
-        assert ends is not None
+    lengths = [(math.dist(*one.ends), one.ends, one) for one in checks if one.ends is not None]
+    for _, ends, one in sorted(lengths, key=lambda each: each[0]):
         a, b = ((x * scale, y * scale) for x, y in ends)
         _add_length(sketch, a, b, hull, one.text(units))
-
-
-def _length(check: CheckView) -> float:
-    return math.dist(*check.ends) if check.ends else 0.0
 
 
 def _add_length(sketch: Sketch, a: Point, b: Point, hull: Sequence[Point], text: str) -> None:
@@ -158,18 +154,15 @@ def _add_length(sketch: Sketch, a: Point, b: Point, hull: Sequence[Point], text:
         for side in (1.0, -1.0)
         for tier in range(MOST_TIERS)
     )
-    last: tuple[list[Element], tuple[Point, Point]] | None = None
     for _, side, tier in tries:
         off = side * (reach[side] + FIRST + tier * TIER)
         along = (a[0] + off * nx, a[1] + off * ny), (b[0] + off * nx, b[1] + off * ny)
         for place in PLACES:
             group = list(aligned(a, b, off, text, place=place))
-            last = group, along
             if sketch.fits(group, along):
                 sketch.add(group, along)
                 return
-    assert last is not None
-    sketch.add(*last)
+    sketch.add(group, along)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,10 +180,8 @@ def add_heights(
 
     Places are in mm along the section, `top` is the section's height on paper.
     """
-    for one in sorted(heights, key=lambda each: each.places[0]):
-        check = one.numbered.check
-        assert check.heights is not None
-        low, high = sorted(z * scale for z in check.heights)
+    for one in sorted(heights, key=lambda each: (len(each.places), each.places[0])):
+        low, high = sorted(z * scale for z in one.numbered.heights or (0.0, 0.0))
         text = one.numbered.text(units)
         options = [
             (x * scale, top + 4.0 + tier * TIER, right)
@@ -202,7 +193,8 @@ def add_heights(
             (_height(x, low, high, level, text, right=right), ((x, low - ARROW), (x, level)))
             for x, level, right in options
         ]
-        best = next((each for each in made if sketch.fits_level(*each)), made[0])
+        clear = [each for each in made if sketch.words_fit(each[0])]
+        best = next((each for each in clear if sketch.fits_level(*each)), (clear or made)[0])
         sketch.add(*best)
 
 

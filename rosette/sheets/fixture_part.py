@@ -9,8 +9,9 @@ from rosette.geometry.outline import Point, line, polygon
 from rosette.sheets.block import Block, block, column, extent
 from rosette.sheets.clear import hatched
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Circle, Element, Stroke, Text
-from rosette.sheets.fixture_checks import Height, Numbered, Sketch, add_heights, add_lengths
+from rosette.sheets.fixture_checks import Height, Sketch, add_heights, add_lengths
 from rosette.sheets.fixture_cut import Cut, Line, cut_of, seen_beyond
+from rosette.sheets.fixture_measures import Numbered
 from rosette.sheets.fixture_plan import part_plan
 from rosette.sheets.fixture_stood import Stood
 from rosette.sheets.marks import CHAIN, arrow, boxes_of, centred, segment
@@ -34,7 +35,7 @@ def part_view(
     title: str = "",
 ) -> Block:  # fmt: skip
     """A part's plan with its lengths, below it its sections with its heights."""
-    heights = [one for one in checks if one.check.heights is not None]
+    heights = [one for one in checks if one.heights is not None]
     cuts = _sections(part, section, heights)
     sketch = Sketch.of(part_plan(part, scale))
     hull = [(x * scale, y * scale) for x, y in part.placed_rings[0][0]]
@@ -81,21 +82,31 @@ def _sections(
     The fixture's own line first, then lines beside it for heights that are taken off it.
     """
     found: list[tuple[Line, Cut, list[Height]]] = []
-    lines = [section, *(_beside(section, one.check.at) for one in heights if one.check.at)]
+    lines = [section, *(_beside(section, one.at) for one in heights if one.at)]
     left = list(heights)
     for where in lines:
         cut = cut_of(part, where)
-        taken = [one for one in left if one.check.at and _off(one.check.at, where) <= ON_LINE]
+        taken = [one for one in left if one.at and _off(one.at, where) <= ON_LINE]
         if cut is None or (found and not taken):
             continue
         left = [one for one in left if one not in taken]
         found.append((where, cut, [_height(one, cut, where) for one in taken]))
+    if not found:
+        x0, low, x1, high = part.placed_rings[0][1]
+        middle = (x0, (low + high) / 2.0), (x1, (low + high) / 2.0)
+        cut = cut_of(part, middle)
+        found += [(middle, cut, [])] if cut else []
     return found
+
+
+def left_to_right(where: Line) -> Line:
+    """The line from its left end to its right end, an upright one from below."""
+    return min(where, where[::-1], key=lambda one: (round(one[0][0] - one[1][0], 6), one[0][1]))
 
 
 def _height(numbered: Numbered, cut: Cut, where: Line) -> Height:
     """Where a height can be taken: at its own place, beside it, or where the same heights are."""
-    s, heights = _along(numbered.check.at, where), numbered.check.heights or (0.0, 0.0)
+    s, heights = _along(numbered.at, where), numbered.heights or (0.0, 0.0)
     beside = [
         s + step
         for step in (3.0, -3.0, 6.0, -6.0, 10.0, -10.0, 15.0, -15.0)

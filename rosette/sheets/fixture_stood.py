@@ -31,6 +31,17 @@ class Edge:
     outer: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A place for a part."""
+
+    x: float = 0.0
+    y: float = 0.0
+    z: float = 0.0
+    turn: float = 0.0
+    over: bool = False
+
+
 @dataclass(frozen=True, kw_only=True)
 class Stood:
     """A part at one of its places."""
@@ -38,6 +49,10 @@ class Stood:
     part: PartView
     place: PlaceView
     number: int
+
+    def alone(self) -> Stood:
+        """The part in its own coordinates, top up."""
+        return Stood(part=self.part, place=Spot(), number=self.number)
 
     @property
     def block(self) -> BlockView:
@@ -47,6 +62,10 @@ class Stood:
     def height(self, own: float) -> float:
         """A height of the part as a height of the fixture."""
         return self.place.z - own if self.place.over else self.place.z + own
+
+    def own_height(self, height: float) -> float:
+        """A height of the fixture as one of the part."""
+        return self.place.z - height if self.place.over else height - self.place.z
 
     def placed(self, outline: Outline) -> Outline:
         """An outline of the part where it stands."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from rosette.plan.model import FixtureWishes
 from rosette.sheets.block import Block, column
 from rosette.sheets.dimension import length_text, units_note
-from rosette.sheets.fixture_checks import Numbered, off_text
+from rosette.sheets.fixture_measures import Numbered, off_text
 from rosette.sheets.fixture_views import FixtureView, PartView
 from rosette.sheets.table import heading, note, table
 from rosette.units import Units, format_length
@@ -58,7 +58,7 @@ def _size(part: PartView, units: Units) -> str:
 
 def hardware_table(fixture: FixtureView, most: float) -> Block | None:
     """What to buy; None where that is nothing."""
-    rows = [(one.what, one.standard, str(one.count)) for one in fixture.hardware()]
+    rows = [(one.what, one.standard or "–", str(one.count)) for one in fixture.hardware()]
     if not rows:
         return None
     head = ("to buy", "standard", "count")
@@ -98,7 +98,9 @@ def notes(wishes: FixtureWishes, units: Units, width: float, *, several: bool, s
         f"{units_note(units)} Scale {scale}. Dashed: on the underside.",
     ]
     if several:
-        words.append("Parts are drawn from above as they stand when put together.")
+        words.append(
+            "Put together they are drawn as they stand in use; each by itself with its top up."
+        )
     return note(" ".join(words), width, size=SIZE)
 
 

@@ -7,7 +7,7 @@ to be cut. No page frame goes round these: they are files for a machine.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from rosette.geometry.outline import Outline, Point, line, polygon
 from rosette.offcuts.cutplan import CutPiece, CuttingPlan, CutWedge
@@ -31,8 +31,8 @@ def laser_drawings(
 
     `compensated`: cut half a kerf outside each blank, for a machine that follows the line with
     the middle of its beam or bit; else on the blank's own outline, for one that knows its kerf.
-    Each blank is one closed outline. `once`: the edges instead, each line a single cut where
-    the edges of neighbours fall together.
+    Each blank is one closed outline. `once`: of blanks that share a line the edges instead, each
+    line a single cut where the edges of neighbours fall together.
     """
     names = piece_names(cutting)
     return tuple(
@@ -49,7 +49,7 @@ def _drawing(piece: CutPiece, name: str, *, by: float, once: bool) -> Drawing:
     settings = labelled(piece.wedges, fine=True)
     parts: list[Element] = [
         *_reference(piece),
-        *(_once(ways.values()) if once else _closed(ways)),
+        *(_once(ways) if once else _closed(ways)),
         *(part for wedge in piece.wedges for part in _words(wedge, settings[wedge.ring])),
     ]
     boxes = [way.bounds() for way in ways.values()] + [polygon(piece.wood.outline).bounds()]
@@ -96,11 +96,13 @@ def _closed(ways: dict[str, Outline]) -> Iterator[Element]:
         yield Stroke(outline=way, layer="cut", weight=THIN, name=f"blank-{label}")
 
 
-def _once(ways: Iterable[Outline]) -> Iterator[Element]:
-    """Every edge, those that fall together as one line; arcs as they are."""
+def _once(ways: dict[str, Outline]) -> Iterator[Element]:
+    """Blanks that share no line as they are; of the others every edge, as one line where shared."""
+    sharing = sharers(ways)
+    yield from _closed({label: way for label, way in ways.items() if label not in sharing})
     straight: list[tuple[Point, Point]] = []
-    for way in ways:
-        for a, b in way.edges():
+    for label in sharing:
+        for a, b in ways[label].edges():
             if a.bulge:
                 yield Stroke(outline=Outline((a, b), closed=False), layer="cut", weight=THIN)
             else:
@@ -109,32 +111,67 @@ def _once(ways: Iterable[Outline]) -> Iterator[Element]:
         yield Stroke(outline=line(start, end), layer="cut", weight=THIN)
 
 
+def sharers(ways: dict[str, Outline]) -> list[str]:
+    """Which closed ways run along a part of another's, by their labels.
+
+    >>> square = polygon([(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)])
+    >>> sharers({"a": square, "b": square.moved(2.0, 1.0), "c": square.moved(-2.5, 0.0)})
+    ['a', 'b']
+    """
+    edges = [
+        (label, ((a.x, a.y), (b.x, b.y)))
+        for label, way in ways.items()
+        for a, b in way.edges()
+        if not a.bulge
+    ]
+    found: set[str] = set()
+    for _, _, spans in _on_one_line([edge for _, edge in edges]):
+        along = sorted((low, high, edges[at][0]) for low, high, at in spans)
+        furthest, whose = -math.inf, ""
+        for low, high, label in along:
+            if label != whose and low < furthest - SAME_LINE:
+                found |= {label, whose}
+            if high > furthest:
+                furthest, whose = high, label
+    return [label for label in ways if label in found]
+
+
 def merged(lines: Sequence[tuple[Point, Point]]) -> list[tuple[Point, Point]]:
     """Straight lines, those that lie on each other taken together.
 
     >>> merged([((0.0, 0.0), (2.0, 0.0)), ((3.0, 0.0), (1.0, 0.0)), ((0.0, 1.0), (2.0, 1.0))])
     [((0.0, 0.0), (3.0, 0.0)), ((0.0, 1.0), (2.0, 1.0))]
     """
-    groups: list[tuple[Point, Point, list[tuple[float, float]]]] = []
-    for a, b in lines:
+    return [
+        (
+            (foot[0] + ux * low, foot[1] + uy * low),
+            (foot[0] + ux * high, foot[1] + uy * high),
+        )
+        for foot, (ux, uy), spans in _on_one_line(lines)
+        for low, high in _joined([(low, high) for low, high, _ in spans])
+    ]
+
+
+def _on_one_line(
+    lines: Sequence[tuple[Point, Point]],
+) -> list[tuple[Point, Point, list[tuple[float, float, int]]]]:
+    """Lines by the endless line they lie on: a point of it, its direction, from where to where.
+
+    The last of each span is the line's number.
+    """
+    groups: list[tuple[Point, Point, list[tuple[float, float, int]]]] = []
+    for at, (a, b) in enumerate(lines):
         length = math.dist(a, b)
         ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         for foot, (vx, vy), spans in groups:
             off = [abs(vx * (p[1] - foot[1]) - vy * (p[0] - foot[0])) for p in (a, b)]
             if abs(ux * vy - uy * vx) < 1e-4 and max(off) < SAME_LINE:
                 ends = sorted(vx * (p[0] - foot[0]) + vy * (p[1] - foot[1]) for p in (a, b))
-                spans.append((ends[0], ends[1]))
+                spans.append((ends[0], ends[1], at))
                 break
         else:
-            groups.append((a, (ux, uy), [(0.0, length)]))
-    return [
-        (
-            (foot[0] + ux * low, foot[1] + uy * low),
-            (foot[0] + ux * high, foot[1] + uy * high),
-        )
-        for foot, (ux, uy), spans in groups
-        for low, high in _joined(spans)
-    ]
+            groups.append((a, (ux, uy), [(0.0, length, at)]))
+    return groups
 
 
 def _joined(spans: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
