@@ -170,7 +170,7 @@ def _nut(block: ShootingBlock, *, left: bool) -> Step:
     process = block.process
     outline = nut_pocket(
         NUTS[THREAD][0],
-        clearance=process.press,
+        clearance=process.slide,
         radius=process.inside_radius,
         at=(-x if left else x, y),
     )

@@ -1,0 +1,115 @@
+"""Shooting blocks, proved by laying wedges in them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from jigs.process import process_for
+from jigs.shooting_block import ShootingBlock, fixtures
+from jigs.shooting_block_findings import most_wedges
+from rosette.errors import Finding
+from rosette.plan import Plan
+from tests.jigs.fit_shooting_block import misfits, solid_misfits
+from tests.jigs.plans import sample
+from tests.jigs.sound import unsound
+from tests.jigs.trays import SPACER, plan
+
+
+def _blocks(of: Plan) -> list[ShootingBlock]:
+    return [one for one in fixtures(of) if isinstance(one, ShootingBlock)]
+
+
+@cache
+def _usual(**asked: object) -> ShootingBlock:
+    (made,) = _blocks(plan(**asked))
+    return made
+
+
+def test_wedges_of_every_sort_are_held_and_trued_to_the_working_edge() -> None:
+    made = [(one, of) for of in sample(14) for one in _blocks(of)]
+    assert len(made) > 10
+    assert {one.process.name for one, _ in made} == {"fdm", "cnc", "plywood"}
+    assert [(one.name, found) for one, of in made if (found := misfits(one, of))] == []
+
+
+@pytest.mark.parametrize("asked", [{"segments": 24}, {"segments": 6, "spacer": SPACER}])
+def test_the_same_as_solids(asked: dict[str, object]) -> None:
+    (made,), of = _blocks(plan(**asked)), plan(**asked)
+    assert unsound(made) == []
+    assert solid_misfits(made, of) == []
+
+
+def test_solids_of_the_other_ways_of_making() -> None:
+    others = [one for of in sample(14) for one in _blocks(of) if one.process.bit]
+    ways = {one.process.name: one for one in others}
+    assert [unsound(one) for one in ways.values()] == [[], []]
+
+
+def test_letters_leave_the_solid_sound() -> None:
+    lettered, plain = _blocks(plan(segments=24, text="true"))[0], _usual(segments=24)
+    assert lettered.volume() < plain.volume() - 5.0
+    assert unsound(lettered) == []
+
+
+def _wrong(name: str, value: float) -> list[str]:
+    made, of = _usual(segments=36), plan(segments=36)
+    assert misfits(made, of) == []
+    if hasattr(made.station, name):
+        station = replace(made.station, **{name: getattr(made.station, name) + value})
+        return misfits(replace(made, station=station), of)
+    return misfits(replace(made, **{name: getattr(made, name) + value}), of)
+
+
+@pytest.mark.parametrize(
+    ("name", "off", "said"),
+    [
+        ("mitre_rad", 0.001, "wedge's side is at"),
+        ("far", 0.1, "wedge's side is at"),
+        ("fat", 0.05, "wedge's side is at"),
+        ("fence_start", 16.0, "of its side on the fence"),
+        ("fence_end", 6.0, "touch"),
+        ("stop_low", 17.0, "next to nothing against the stop"),
+        ("stop_low", -3.0, "stop reaches to"),
+        ("thickness", 0.5, "a bar does not lie on the wedge"),
+        ("bar", 1.5, "the screw ends"),
+    ],
+)
+def test_a_block_that_is_wrong_is_caught(name: str, off: float, said: str) -> None:
+    assert any(said in one for one in _wrong(name, off))
+
+
+def test_a_wedge_of_another_width_is_not_trued_to_size() -> None:
+    made, of = _usual(segments=36), plan(segments=36)
+    assert any("wedge's side is at" in one for one in misfits(made, of, wider=0.03))
+
+
+def test_wedges_too_small_to_hold_are_told_with_a_count_that_works() -> None:
+    asked = {"segments": 120, "inner": 44, "width": 12}
+    of = plan(**asked)
+    (found,) = fixtures(of)
+    assert isinstance(found, Finding)
+    assert found.code == "no-shooting-block"
+    ring = of.rings[0]
+    assert ring.wedges is not None
+    most = most_wedges(ring, ring.wedges, process_for(of.fixtures))
+    assert f"at most {most} wedges" in found.text()
+    assert isinstance(fixtures(plan(**{**asked, "segments": most}))[0], ShootingBlock)
+    assert isinstance(fixtures(plan(**{**asked, "segments": most + 1}))[0], Finding)
+
+
+def test_what_it_takes_more_of_the_strip_is_said() -> None:
+    """24 wedges, 0.4 mm on each side at 7.5°: 24 · 0.8 / cos 7.5° = 19.37 mm (derived)."""
+    (found,) = _usual(segments=24).warnings
+    assert found.code == "shooting-block-fat"
+    assert "0.40 mm fat on each side" in found.text()
+    assert "0.81 mm wider" in found.text()
+    assert "19 mm more of strip" in found.text()
+
+
+def test_three_wedges_are_more_than_a_block_can_hold() -> None:
+    (found,) = fixtures(plan(segments=3))
+    assert isinstance(found, Finding)
+    assert "fence at 120°" in found.text()
