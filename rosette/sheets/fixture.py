@@ -23,7 +23,7 @@ from rosette.sheets.drawing import TRUE_SCALE, Drawing
 from rosette.sheets.fixture_assembly import assembly_view
 from rosette.sheets.fixture_measures import Numbered, numbered, on_its_own
 from rosette.sheets.fixture_part import left_to_right, part_view
-from rosette.sheets.fixture_stood import stood
+from rosette.sheets.fixture_stood import Stood, stood
 from rosette.sheets.fixture_tables import checks_table, hardware_table, notes, parts_table
 from rosette.sheets.fixture_views import FixtureView, PartView
 
@@ -55,10 +55,10 @@ def drawings(fixture: FixtureView, plan: Plan) -> tuple[Drawing, ...]:
 
 
 def _single(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
-    (part,) = stood(fixture.parts())[:1]
+    places = stood(fixture.parts())
     for scale in SCALES:
-        view = part_view(part, fixture.section, checks, scale=1.0 / scale, units=plan.units)
-        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
+        view = part_view(places[0], fixture.section, checks, scale=1.0 / scale, units=plan.units)
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
         whole = next(filter(_fits, page.layouts(view)), None)
         if whole is not None:
             yield page.sheet(whole)
@@ -70,9 +70,10 @@ def _single(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Ite
 
 
 def _several(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
+    places = stood(fixture.parts())
     for scale in SCALES:
-        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
-        view = assembly_view(fixture, 1.0 / scale)
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
+        view = assembly_view(page.places, fixture.section, 1.0 / scale)
         whole = next(filter(_fits, page.layouts(view)), None)
         if whole is not None:
             yield page.sheet(whole)
@@ -82,7 +83,7 @@ def _several(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> It
             yield page.sheet(page.tables_alone(), "-check", ", what to check")
             break
     for scale in SCALES:
-        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale)
+        page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
         sheets = page.part_sheets()
         few = len(sheets) <= MOST_SHEETS or scale >= FEW_SHEETS_FROM
         if (few and all(map(_fits, sheets))) or scale == SCALES[-1]:
@@ -100,6 +101,7 @@ class _Page:
     plan: Plan
     checks: Sequence[Numbered]
     scale: int
+    places: Sequence[Stood]
 
     def layouts(self, view: Block) -> Iterator[Block]:
         """A view with the tables below it, upright; then beside it or below it, lying."""
@@ -135,7 +137,7 @@ class _Page:
         return min(ways, key=lambda sheets: (not all(map(_fits, sheets)), len(sheets)))
 
     def _part(self, part: PartView, number: int) -> Block:
-        places = [one for one in stood(self.fixture.parts()) if one.number == number]
+        places = [one for one in self.places if one.number == number]
         own = [one for one in self.checks if one.check.part == part.name]
         start, end = map(places[0].own, self.fixture.section)
         count = f", {len(part.places)} times" if len(part.places) > 1 else ""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from rosette.geometry.outline import Point
 from rosette.sheets.block import Block, block, extent
 from rosette.sheets.drawing import Element, Text
-from rosette.sheets.fixture_cut import Cut, cut_of
+from rosette.sheets.fixture_cut import Cut, Line, cut_of
 from rosette.sheets.fixture_part import (
     BUBBLE,
     bubble,
@@ -19,8 +19,7 @@ from rosette.sheets.fixture_part import (
     under_title,
 )
 from rosette.sheets.fixture_plan import assembly_plan, visible_spot
-from rosette.sheets.fixture_stood import stood
-from rosette.sheets.fixture_views import FixtureView
+from rosette.sheets.fixture_stood import Stood
 from rosette.sheets.marks import leader
 
 APART = 2.0 * BUBBLE + 1.2
@@ -29,21 +28,20 @@ OFF = 9.0
 """From the work to the numbers."""
 
 
-def assembly_view(fixture: FixtureView, scale: float) -> Block:
+def assembly_view(parts: Sequence[Stood], section: Line, scale: float) -> Block:
     """The plan of all parts, and below it their section."""
-    parts = stood(fixture.parts())
     elements = assembly_plan(parts, scale)
     hull = [(x * scale, y * scale) for part in parts for x, y in part.placed_rings[0][0]]
-    cuts = [cut for part in parts if (cut := cut_of(part, fixture.section)) is not None]
+    cuts = [cut for part in parts if (cut := cut_of(part, section)) is not None]
     if cuts:
-        elements += section_mark(fixture.section, hull, scale, "A")
+        elements += section_mark(section, hull, scale, "A")
     spots: dict[int, Point] = {}
     for part in parts:
         spot = visible_spot(part, parts)
         if spot is not None and spot[0] * scale > spots.get(part.number, (-math.inf, 0.0))[0]:
             spots[part.number] = (spot[0] * scale, spot[1] * scale)
     elements += _beside(elements, spots)
-    sections = [(fixture.section, under_title(_section(cuts, scale), "A"))] if cuts else []
+    sections = [(section, under_title(_section(cuts, scale), "A"))] if cuts else []
     return titled_views("", block(elements), sections, scale)
 
 

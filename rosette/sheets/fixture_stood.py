@@ -32,6 +32,22 @@ class Edge:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A step with its corners, their bounds, and the steps inside it."""
+
+    ring: list[Point]
+    box: Bounds
+    top: float
+    held: tuple[Held, ...]
+
+    def holds(self, point: Point) -> bool:
+        """Whether a point (in the part's coordinates) lies inside."""
+        left, low, right, high = self.box
+        x, y = point
+        return left <= x <= right and low <= y <= high and is_inside([self.ring], point)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
     """A place for a part."""
 
@@ -105,7 +121,13 @@ class Stood:
         """
         if not is_inside([self.rings[0]], point):
             return None
-        return _chain(self.block.steps, self.block.top, point), _chain(self.block.under, 0.0, point)
+        above, below = self.trees
+        return _chain(above, self.block.top, point), _chain(below, 0.0, point)
+
+    @cached_property
+    def trees(self) -> tuple[tuple[Held, ...], tuple[Held, ...]]:
+        """The steps of the top and of the underside, ready to be looked through."""
+        return _held(self.block.steps), _held(self.block.under)
 
     def seen_from_above(self, point: Point) -> float | None:
         """The height of what one meets from above at a point of the fixture; None: nothing."""
@@ -162,23 +184,24 @@ def walk(steps: Sequence[StepView]) -> Iterator[StepView]:
             yield from walk(step.steps)
 
 
-def _chain(steps: Sequence[StepView], level: float, point: Point) -> list[float]:
+def _held(steps: Sequence[StepView]) -> tuple[Held, ...]:
+    found = []
+    for step in steps:
+        if isinstance(step.outline, Outline):
+            ring = step.outline.points(FLAT)
+            box = bounds_of(ring)
+            found.append(Held(ring=ring, box=box, top=step.top, held=_held(step.steps)))
+    return tuple(found)
+
+
+def _chain(steps: Sequence[Held], level: float, point: Point) -> list[float]:
     found = [level]
     while True:
-        step = next((one for one in steps if _holds(one, point)), None)
+        step = next((one for one in steps if one.holds(point)), None)
         if step is None:
             return found
         found.append(step.top)
-        steps = step.steps
-
-
-def _holds(step: StepView, point: Point) -> bool:
-    outline = step.outline
-    if not isinstance(outline, Outline):
-        return False
-    left, low, right, high = outline.bounds()
-    x, y = point
-    return left <= x <= right and low <= y <= high and is_inside([outline.points(FLAT)], point)
+        steps = step.held
 
 
 def inner_point(ring: Sequence[Point]) -> Point:
