@@ -80,7 +80,7 @@ FOR_MACHINES = {
     "rosette/units.py",
     "rosette/output/svg.py",
     "rosette/design/written.py",
-    "rosette/offcuts/alternatives.py",
+    "rosette/offcuts/alternatives_changes.py",
     "rosette/offcuts/box_entries.py",
 }
 ROUNDS_ITSELF = re.compile(r":[+]?[.][0-9]f[}]|:[.][{]\w+[}]f[}]")
