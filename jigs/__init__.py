@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 KINDS = {
     "shooting-block": "shooting_block",
     "tray": "tray",
+    "half-tray": "half_tray",
     "caul": "caul",
 }
 """Every kind of fixture, in the order of use at the bench, and the module that makes it."""

@@ -36,24 +36,40 @@ class Pads:
         """Half the angle from wedge to wedge, in radians."""
         return math.pi / self.segments
 
-    def half_width(self, distance: float) -> float:
-        """Half a pad's width at `distance` mm from the centre along its axis."""
+    def half_width(self, distance: float, off: float | None = None) -> float:
+        """From the axis to a pad's side at `distance` mm from the centre.
+
+        `off` is how far that side stands off the joint's middle, half a groove where not told.
+        """
         angle = self.mitre_rad
-        return distance * math.tan(angle) - self.groove / (2.0 * math.cos(angle))
+        off = self.groove / 2.0 if off is None else off
+        return distance * math.tan(angle) - off / math.cos(angle)
 
     def area(self) -> float:
         """What one pad presses on, in mm²."""
         return (self.half_width(self.start) + self.half_width(self.end)) * (self.end - self.start)
 
-    def outline(self, axis: float) -> Outline:
-        """One pad, its wedge's axis pointing to `axis` degrees."""
-        a, b = self.half_width(self.start), self.half_width(self.end)
-        corners = [(self.start, a), (self.start, -a), (self.end, -b), (self.end, b)]
+    def outline(
+        self, axis: float, *, left: float | None = None, right: float | None = None
+    ) -> Outline | None:
+        """One pad, its wedge's axis pointing to `axis` degrees; None where nothing is left of it.
+
+        `left` and `right` are how far its sides, seen from the centre, stand off the joints'
+        middles; half a groove where not told.
+        """
+        offs = [self.groove / 2.0 if one is None else one for one in (left, right)]
+        width = LEAST_LAND + sum(offs) / math.cos(self.mitre_rad)
+        start = max(self.start, width / (2.0 * math.tan(self.mitre_rad)))
+        if self.end - start < LEAST_LENGTH:
+            return None
+        (a, c), (b, d) = ([self.half_width(x, off) for x in (start, self.end)] for off in offs)
+        corners = [(start, a), (start, -b), (self.end, -d), (self.end, c)]
         return polygon(corners).mapped(math.radians(axis))
 
     def steps(self, axes: Iterable[float], top: float) -> Iterator[Step]:
         """A step at `top` for the wedge of every axis."""
-        return (Step(outline=self.outline(axis), top=top) for axis in axes)
+        outlines = (self.outline(axis) for axis in axes)
+        return (Step(outline=one, top=top) for one in outlines if one is not None)
 
 
 def pads_for(wedges: Wedges, *, rim: float, bit: float = 0.0) -> Pads | None:
