@@ -14,7 +14,6 @@ from rosette.plan.model import Plan
 if TYPE_CHECKING:
     from jigs.base import Fixture
 
-KINDS = (".step", ".stl", ".3mf")
 WITHOUT = "run again with --no-fixtures to have everything but the fixtures"
 CRASHED = f"the CAD kernel crashed on the fixtures; {WITHOUT}"
 CRASHED_ALONE = "the CAD kernel crashed on the fixtures; make them one kind at a time to see which"
@@ -63,7 +62,9 @@ def fixture_items(plan: Plan) -> Iterator[tuple[Item, ...]]:
 
 
 def _names(fixture: Fixture) -> Iterator[str]:
-    return (f"fixtures/{fixture.name}{kind}" for kind in KINDS)
+    from jigs.export import names
+
+    return (f"fixtures/{name}" for name in names(fixture))
 
 
 def _entries(fixture: Fixture) -> Iterator[Entry]:

@@ -201,7 +201,7 @@ def make_row(row: Row, wishes: Wishes) -> Outcome:
 def _check_place(out: Path) -> None:
     find_target(out / "size")
     summary = out / SUMMARY
-    with suppress(FileNotFoundError), disk_trouble(out):
+    with disk_trouble(out), suppress(FileNotFoundError):
         first = summary.read_bytes()[:200].split(b"\n")[0].strip()
         if first != ",".join(HEADING).encode():
             raise InputError(

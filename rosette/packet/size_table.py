@@ -121,7 +121,7 @@ def _row(line: int, cells: Mapping[str, str], tables: Mapping[str, Any], source:
         design = design_from(changed, "", f"{source} line {line}")
     except InputError as error:
         return Row(name=name, line=line, wrong=error.findings)
-    record = design_text(design, head=f"{name}: a size of {source}, line {line}").encode()
+    record = design_text(design, head=f"{name}: one size of a range").encode()
     sha256 = hashlib.sha256(record).hexdigest()
     return Row(
         name=name,
