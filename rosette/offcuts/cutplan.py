@@ -27,7 +27,10 @@ Swing = Literal["square", "left", "right"]
 Arrangement = Literal["ups then downs", "as in the wood", "neighbours", "mirrored halves"]
 """How the order round the ring follows from the order in the wood: see `rosette.offcuts.order`."""
 Objective = Literal["offcuts", "runs", "remainder"]
-"""What is weighed once all wedges are there: fewest offcuts, longest runs, best remainder."""
+"""What is weighed once all wedges are there: fewest offcuts, longest runs, best remainder.
+
+With too little wood for all of them: the most whole rings, then the most wedges, then these.
+"""
 LaserLine = Literal["outside", "edge"]
 """Where a machine's line runs: half a kerf outside each blank, or on the blank's own edge."""
 

@@ -203,7 +203,7 @@ def test_as_many_rings_are_whole_as_trying_everything_finds(seed: int) -> None:
     ]
     of = plan(*rings)
     stock = [
-        board(f"B{i}", rng.uniform(30, 90), rng.uniform(24, 60)) for i in range(rng.randint(2, 5))
+        board(f"B{i}", rng.uniform(40, 140), rng.uniform(24, 60)) for i in range(rng.randint(2, 5))
     ]
     found = cutting(of, *stock)
     holds = [
