@@ -115,7 +115,8 @@ def sharers(ways: dict[str, Outline]) -> list[str]:
     """Which closed ways run along a part of another's, by their labels.
 
     >>> square = polygon([(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)])
-    >>> sharers({"a": square, "b": square.moved(2.0, 1.0), "c": square.moved(-2.5, 0.0)})
+    >>> beside, away = square.mapped(0.0, (2.0, 1.0)), square.mapped(0.0, (-2.5, 0.0))
+    >>> sharers({"a": square, "b": beside, "c": away})
     ['a', 'b']
     """
     edges = [

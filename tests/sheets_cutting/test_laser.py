@@ -137,6 +137,11 @@ def test_a_dxf_has_one_closed_line_a_blank_and_nothing_else_to_cut(
         assert Polygon(outline.outline.points()).equals(Polygon(piece.wood.outline))
 
 
+def _as_line(outline: Outline) -> LineString:
+    points = outline.points(error=1e-4)
+    return LineString([*points, points[0]] if outline.closed else points)
+
+
 @pytest.mark.parametrize("name", MAKERS)
 def test_shared_edges_are_cut_once(name: str) -> None:
     """The same wood is cut as by the closed lines, and no two lines lie on each other."""
@@ -144,10 +149,7 @@ def test_shared_edges_are_cut_once(name: str) -> None:
     pairs = zip(laser_drawings(cutting), laser_drawings(cutting, once=True), strict=True)
     for closed, once in pairs:
         rings = [polygon_of(one.outline).exterior for one in layer(closed, "cut")]  # type: ignore[union-attr]
-        lines = [
-            LineString(one.outline.points(error=1e-4))  # type: ignore[union-attr]
-            for one in layer(once, "cut")
-        ]
+        lines = [_as_line(one.outline) for one in layer(once, "cut")]  # type: ignore[union-attr]
         wanted, found = MultiLineString(rings), MultiLineString(lines)
         assert wanted.buffer(0.001).covers(found)
         assert found.buffer(0.001).covers(wanted)
@@ -170,6 +172,16 @@ def test_a_strip_is_parted_by_single_cuts() -> None:
         if isinstance(one, Stroke) and math.dist(*one.outline.points()[:2]) < 40.0
     ]  # fmt: skip
     assert len(across) == count + 1
+
+
+def test_blanks_that_share_no_line_stay_closed() -> None:
+    """On the blanks' own edges, a kerf apart, nothing falls together."""
+    _, cutting = case("one long strip")
+    drawn = laser_drawings(cutting, compensated=False)
+    assert [one.elements for one in laser_drawings(cutting, compensated=False, once=True)] == [
+        one.elements for one in drawn
+    ]
+    assert all(one.outline.closed for one in layer(drawn[0], "cut"))  # type: ignore[union-attr]
 
 
 def test_lines_in_one_line_but_apart_stay_apart() -> None:
