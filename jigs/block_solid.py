@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from jigs.base import FixtureError, Part
+from jigs.base import Part
+from jigs.faults import failure, first_fault
 from jigs.kernel import load
 from jigs.letters import inside
 from jigs.terrace import Block, Contour, Step, counter_clockwise
@@ -37,13 +38,11 @@ def checked_solid(part: Part, fixture: str) -> cadquery.Solid:
     load()
     try:
         solid = block_solid(part.block)
-    except FixtureError:
-        raise
+        problem = problem_of(solid, part.block.volume())
     except Exception as error:  # the kernel throws its own kinds, with its own words
-        raise FixtureError(f"{fixture}: the CAD kernel failed ({_first_line(error)})") from error
-    problem = problem_of(solid, part.block.volume())
+        raise failure(fixture, part, f"the CAD kernel failed ({_first_line(error)})") from error
     if problem:
-        raise FixtureError(f"{fixture}: {problem}, so nothing was written")
+        raise failure(fixture, part, problem)
     return solid
 
 
@@ -53,7 +52,7 @@ def problem_of(shape: cadquery.Shape, volume: float) -> str:
     if count != 1:
         return f"the kernel made {count} solids instead of one"
     if not shape.isValid():
-        return "the kernel made a solid that is not valid"
+        return f"the kernel made a solid that is not valid ({first_fault(shape)})"
     found = shape.Volume()
     if not abs(found - volume) <= VOLUME_TOLERANCE * volume:
         return f"the solid holds {found:.6f} mm³ instead of {volume:.6f} mm³"

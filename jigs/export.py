@@ -44,7 +44,7 @@ def files(fixture: Fixture) -> dict[str, bytes]:
     stls = tuple(_stl_names(fixture))
     made = list(solids(fixture))
     parts = [part for part, _ in made]
-    meshes = [laid_down(mesh_of(solid, fixture.name), part) for part, solid in made]
+    meshes = [laid_down(mesh_of(solid, fixture.name, part), part) for part, solid in made]
     found = {f"{fixture.name}.step": step_bytes(made, fixture)}
     for name, part, mesh in zip(stls, parts, meshes, strict=True):
         found[name] = stl_bytes(mesh, _title(fixture, part))

@@ -7,7 +7,8 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from jigs.base import FixtureError
+from jigs.base import Part
+from jigs.faults import failure
 
 if TYPE_CHECKING:
     import cadquery
@@ -35,10 +36,18 @@ class Mesh:
 
     def open_edges(self) -> int:
         """How many edges do not join exactly two triangles of the same sense; 0 is watertight."""
+        return len(self.gaps())
+
+    def gaps(self) -> list[Corner]:
+        """Where those edges start."""
         count: Counter[tuple[int, int]] = Counter()
         for a, b, c in self.triangles:
             count.update(((a, b), (b, c), (c, a)))
-        return sum(times != 1 or count.get((b, a), 0) != 1 for (a, b), times in count.items())
+        return [
+            self.corners[a]
+            for (a, b), times in count.items()
+            if times != 1 or count.get((b, a), 0) != 1
+        ]
 
     def volume(self) -> float:
         """The volume inside in mm³ (divergence theorem)."""
@@ -49,21 +58,32 @@ class Mesh:
         return total / 6.0
 
 
-def mesh_of(solid: cadquery.Solid, name: str) -> Mesh:
-    """The triangles of a solid, edges shared.
+def mesh_of(solid: cadquery.Solid, fixture: str, part: Part) -> Mesh:
+    """The triangles of a part's solid, edges shared; `fixture` is for what errors say.
 
     Raises:
         FixtureError: the kernel left a gap, or triangles that do not hold the solid's volume.
     """
-    volume = solid.Volume()
+    volume, problem = solid.Volume(), ""
     for error in LINEAR_ERRORS:
-        mesh = joined(*_triangulated(solid, error))
-        gaps = mesh.open_edges()
+        try:
+            mesh = joined(*_triangulated(solid, error))
+        except Exception as thrown:  # the kernel throws its own kinds, with its own words
+            raise failure(
+                fixture, part, f"the CAD kernel made no mesh of it ({thrown})"
+            ) from thrown
+        gaps = mesh.gaps()
         if gaps:
-            raise FixtureError(f"{name}: the mesh has {gaps} open edges, so nothing was written")
+            x, y, z = gaps[0]
+            raise failure(
+                fixture,
+                part,
+                f"the mesh has {len(gaps)} open edges, the first at ({x:.2f}, {y:.2f}, {z:.2f}) mm",
+            )
         if abs(mesh.volume() - volume) <= VOLUME_ERROR * volume:
             return mesh
-    raise FixtureError(f"{name}: the mesh does not hold the solid, so nothing was written")
+        problem = f"the mesh holds {mesh.volume():.2f} mm³ where the solid holds {volume:.2f} mm³"
+    raise failure(fixture, part, problem)
 
 
 def _triangulated(
@@ -84,7 +104,7 @@ def _triangulated(
         place = TopLoc_Location()
         part = BRep_Tool.Triangulation_s(face.wrapped, place)
         if part is None:
-            raise FixtureError("the CAD kernel left a face without triangles")
+            raise ValueError("a face was left without triangles")
         first = len(corners) - 1  # the kernel counts from 1
         nodes = (part.Node(i) for i in range(1, part.NbNodes() + 1))
         if not place.IsIdentity():

@@ -162,8 +162,9 @@ def test_a_gap_between_triangles_is_seen() -> None:
 
 
 def test_a_mesh_that_leaks_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    whole = solid(tray(segments=6))
+    made = tray(segments=6)
+    whole = solid(made)
     sides = whole.Faces()
     monkeypatch.setattr(type(whole), "Faces", lambda _: sides[1:])
-    with pytest.raises(FixtureError, match="open edges"):
-        mesh_of(whole, "ring-1-tray")
+    with pytest.raises(FixtureError, match=r"ring-1-tray, plate: .*open edges, the first at \("):
+        mesh_of(whole, made.name, made.parts()[0])

@@ -8,8 +8,7 @@ from typing import Any
 
 import pytest
 
-from jigs.base import FixtureError, Part
-from jigs.block_solid import block_solid, checked_solid, problem_of
+from jigs.block_solid import block_solid, problem_of
 from jigs.terrace import Block, Step
 from rosette.geometry.outline import circle, polygon
 from tests.jigs.trays import CASES, solid, tray
@@ -96,22 +95,6 @@ def _square(side: float, x: float = 0.0) -> Any:
 def test_steps_that_cross_make_a_solid_that_is_refused(steps: tuple[Step, ...]) -> None:
     block = Block(outline=_square(10), top=3.0, steps=steps)
     assert problem_of(block_solid(block), block.volume()) != ""
-
-
-def test_a_solid_of_another_volume_is_refused() -> None:
-    """A wall that crosses the edge of the plate makes a solid of less than its formula."""
-    across = Step(outline=_square(2, 5), top=1.0)
-    part = Part(name="plate", title="", block=Block(outline=_square(10), top=3.0, steps=(across,)))
-    with pytest.raises(FixtureError, match=r"so nothing was written"):
-        checked_solid(part, "ring-1-tray")
-
-
-def test_what_the_kernel_throws_is_told_in_words() -> None:
-    hole = Step(outline=polygon([(0, 0), (0, 0), (0, 0)]), top=0.0)
-    broken = Part(name="plate", title="", block=Block(outline=_square(10), top=3.0, steps=(hole,)))
-    with pytest.raises(FixtureError, match="ring-1-tray: the CAD kernel failed") as caught:
-        checked_solid(broken, "ring-1-tray")
-    assert caught.value.exit_code == 1
 
 
 def test_steps_on_the_underside_and_holes_into_them() -> None:

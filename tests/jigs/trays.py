@@ -1,8 +1,7 @@
-"""Plans, trays and blanks as solids for the tests, each made once."""
+"""Plans and trays for the tests, each made once."""
 
 from __future__ import annotations
 
-import math
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -101,43 +100,3 @@ def tray(**asked: Any) -> Tray:
 def solid(made: Tray) -> cadquery.Solid:
     """The solid of a tray, unchecked."""
     return block_solid(made.block())
-
-
-def blanks(of: RingPlan, low: float, high: float, *, grown: float = 0.0) -> list[Any]:
-    """Every blank of a ring as a solid where the plan has it, from one height to another.
-
-    `grown` makes its height larger, half at each end.
-    """
-    import cadquery
-
-    assert of.wedges is not None
-    found = []
-    for piece in of.pieces:
-        assert piece.axis is not None
-        (a, b, c, d) = of.wedges.blank.outline().points()
-        half = grown / 2.0
-        corners = [(x + (half if x > a[0] else -half), y) for x, y in (a, b, c, d)]
-        face = cadquery.Face.makeFromWires(
-            cadquery.Wire.makePolygon([(x, y, low) for x, y in corners], close=True)
-        )
-        blank = cadquery.Solid.extrudeLinear(face, cadquery.Vector(0, 0, high - low))
-        found.append(blank.rotate((0, 0, 0), (0, 0, 1), piece.axis))
-    return found
-
-
-def joints(of: RingPlan, low: float, high: float, width: float) -> list[Any]:
-    """A bar along every joint, from the blanks' inner ends to their outer corners."""
-    import cadquery
-
-    assert of.wedges is not None
-    blank = of.wedges.blank
-    corner = math.hypot(blank.outer_distance, blank.outer_width / 2)
-    start = math.hypot(blank.inner_distance, blank.inner_width / 2)
-    found = []
-    for piece in of.pieces:
-        assert piece.axis is not None
-        bar = cadquery.Solid.makeBox(
-            corner - start, width, high - low, cadquery.Vector(start, -width / 2, low)
-        )
-        found.append(bar.rotate((0, 0, 0), (0, 0, 1), piece.axis + of.wedges.mitre_angle))
-    return found
