@@ -23,6 +23,8 @@ KINDS = {
     "tray": "tray",
     "half-tray": "half_tray",
     "caul": "caul",
+    "trimming-table": "trimming_table",
+    "pivot-plate": "pivot_plate",
 }
 """Every kind of fixture, in the order of use at the bench, and the module that makes it."""
 
