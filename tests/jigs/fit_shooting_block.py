@@ -16,7 +16,6 @@ from shapely.geometry import Point, Polygon, box
 
 from jigs.base import Fixture
 from jigs.hardware import NUTS
-from jigs.placing import placed
 from jigs.shooting_block import (
     BEHIND_SCREW,
     FROM_EDGE,
@@ -27,12 +26,12 @@ from jigs.shooting_block import (
     fat_for,
 )
 from jigs.shooting_block_station import INSET
+from jigs.sound import problems
 from rosette.geometry.outline import polygon
 from rosette.patterns.base import Blank
 from rosette.plan import Plan
 from tests.jigs import mates
 from tests.jigs.flat import cut, cut_at, shape
-from tests.jigs.sound import crossings, unsound
 
 Spot = tuple[float, float]
 FIT = 0.01
@@ -41,9 +40,15 @@ TOUCH = 1e-4
 """Common area in mm² up to which two outlines only touch: arcs are flattened."""
 
 
-def misfits(made: ShootingBlock, plan: Plan, *, wider: float = 0.0) -> list[str]:
-    """What is wrong with the wedges in the block; `wider` makes the true wedge wider."""
-    found = crossings(made)
+def misfits(plan: Plan, fixture: Fixture, bodies: list[tuple[Any, Any]]) -> list[str]:
+    """What is wrong with wedges, clamp and edge; empty where all is well."""
+    assert isinstance(fixture, ShootingBlock)
+    return plane_misfits(plan, fixture) + solid_misfits(plan, fixture, bodies)
+
+
+def plane_misfits(plan: Plan, made: ShootingBlock, *, wider: float = 0.0) -> list[str]:
+    """The same by plane geometry; `wider` makes the wedges wider than the plan's."""
+    found = [str(one) for part in made.parts() for one in problems(part.block)]
     for hand, side in (("right", 2), ("left", 1)):
         found += [f"{hand}: {one}" for one in _wedge_misfits(made, plan, hand, side, wider)]
     return found + _clamp_misfits(made, plan) + _edge_misfits(made)
@@ -232,9 +237,8 @@ def _edge_misfits(made: ShootingBlock) -> list[str]:
     return found
 
 
-def solid_misfits(made: ShootingBlock, plan: Plan) -> list[str]:
-    """The same by the CAD kernel, for the true wedge in the right station."""
-    bodies = placed(made)
+def solid_misfits(plan: Plan, made: ShootingBlock, bodies: list[tuple[Any, Any]]) -> list[str]:
+    """The true wedge in the right station, by the CAD kernel."""
     fence, stop, _ = _standing(made, "right")
     laid = _laid(_wedge(blank_of(made, plan), 0.0, 0.0, 0.0), fence, stop)
     wedge = mates.prism(polygon(laid[::-1]), made.table, made.table + made.thickness)
@@ -247,9 +251,3 @@ def solid_misfits(made: ShootingBlock, plan: Plan) -> list[str]:
     if abs(wedge.BoundingBox().ymin) > FIT:
         found.append(f"the wedge's side is at {wedge.BoundingBox().ymin}")
     return found
-
-
-def proof(fixture: Fixture, plan: Plan) -> list[str]:
-    """Everything, for the script that proves a hundred plans."""
-    assert isinstance(fixture, ShootingBlock)
-    return unsound(fixture) + misfits(fixture, plan) + solid_misfits(fixture, plan)

@@ -12,9 +12,9 @@ from jigs.shooting_block import ShootingBlock, fixtures
 from jigs.shooting_block_findings import most_wedges
 from rosette.errors import Finding
 from rosette.plan import Plan
-from tests.jigs.fit_shooting_block import misfits, solid_misfits
-from tests.jigs.plans import sample
-from tests.jigs.sound import unsound
+from tests.jigs.fit_shooting_block import plane_misfits
+from tests.jigs.plans import Case, sample
+from tests.jigs.prove import proof_of
 from tests.jigs.trays import SPACER, plan
 
 
@@ -32,35 +32,38 @@ def test_wedges_of_every_sort_are_held_and_trued_to_the_working_edge() -> None:
     made = [(one, of) for of in sample(14) for one in _blocks(of)]
     assert len(made) > 10
     assert {one.process.name for one, _ in made} == {"fdm", "cnc", "plywood"}
-    assert [(one.name, found) for one, of in made if (found := misfits(one, of))] == []
+    assert [(one.name, found) for one, of in made if (found := plane_misfits(of, one))] == []
+
+
+def _proved(of: Plan, made: ShootingBlock) -> tuple[str, ...]:
+    return proof_of(Case(number=0, design="", plan=of), made).found
 
 
 @pytest.mark.parametrize("asked", [{"segments": 24}, {"segments": 6, "spacer": SPACER}])
 def test_the_same_as_solids(asked: dict[str, object]) -> None:
-    (made,), of = _blocks(plan(**asked)), plan(**asked)
-    assert unsound(made) == []
-    assert solid_misfits(made, of) == []
+    assert _proved(plan(**asked), _usual(**asked)) == ()
 
 
 def test_solids_of_the_other_ways_of_making() -> None:
-    others = [one for of in sample(14) for one in _blocks(of) if one.process.bit]
-    ways = {one.process.name: one for one in others}
-    assert [unsound(one) for one in ways.values()] == [[], []]
+    others = [(of, one) for of in sample(14) for one in _blocks(of) if one.process.bit]
+    ways = {made.process.name: _proved(of, made) for of, made in others}
+    assert ways == {"cnc": (), "plywood": ()}
 
 
 def test_letters_leave_the_solid_sound() -> None:
-    lettered, plain = _blocks(plan(segments=24, text="true"))[0], _usual(segments=24)
+    of = plan(segments=24, text="true")
+    (lettered,), plain = _blocks(of), _usual(segments=24)
     assert lettered.volume() < plain.volume() - 5.0
-    assert unsound(lettered) == []
+    assert _proved(of, lettered) == ()
 
 
 def _wrong(name: str, value: float) -> list[str]:
     made, of = _usual(segments=36), plan(segments=36)
-    assert misfits(made, of) == []
+    assert plane_misfits(of, made) == []
     if hasattr(made.station, name):
         station = replace(made.station, **{name: getattr(made.station, name) + value})
-        return misfits(replace(made, station=station), of)
-    return misfits(replace(made, **{name: getattr(made, name) + value}), of)
+        return plane_misfits(of, replace(made, station=station))
+    return plane_misfits(of, replace(made, **{name: getattr(made, name) + value}))
 
 
 @pytest.mark.parametrize(
@@ -70,7 +73,7 @@ def _wrong(name: str, value: float) -> list[str]:
         ("far", 0.1, "wedge's side is at"),
         ("fat", 0.05, "wedge's side is at"),
         ("fence_start", 16.0, "of its side on the fence"),
-        ("fence_end", 6.0, "touch"),
+        ("fence_end", 6.0, "meets the step"),
         ("stop_low", 17.0, "next to nothing against the stop"),
         ("stop_low", -3.0, "stop reaches to"),
         ("thickness", 0.5, "a bar does not lie on the wedge"),
@@ -83,7 +86,7 @@ def test_a_block_that_is_wrong_is_caught(name: str, off: float, said: str) -> No
 
 def test_a_wedge_of_another_width_is_not_trued_to_size() -> None:
     made, of = _usual(segments=36), plan(segments=36)
-    assert any("wedge's side is at" in one for one in misfits(made, of, wider=0.03))
+    assert any("wedge's side is at" in one for one in plane_misfits(of, made, wider=0.03))
 
 
 def test_wedges_too_small_to_hold_are_told_with_a_count_that_works() -> None:
