@@ -1,14 +1,14 @@
 """A picture of a fixture from above and in front: shaded faces, hidden lines left out.
 
 It is drawn from the parts' outlines and heights on numpy alone; why by no graphics library:
-docs/decisions.
+docs/decisions/0017-pictures-without-a-graphics-library.md.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -35,21 +35,26 @@ PALER, SUNK = 0.38, 0.3
 
 
 def png_bytes(
-    fixture: Fixture, *, pixels: int = 1600, explode: bool = False, extras: Sequence[Part] = ()
+    fixture: Fixture,
+    *,
+    pixels: int = 1600,
+    explode: bool = False,
+    extras: Sequence[Part] = (),
+    words: Mapping[str, str] | None = None,
 ) -> bytes:
     """The picture, `pixels` wide; the same bytes for the same fixture.
 
     `explode` lifts the parts off one another, each named; `extras` are what the fixture works
-    on, drawn pale in the places they name.
+    on, drawn pale in the places they name; `words` are texts to keep in the file, by keyword.
     """
-    return png(image(fixture, pixels=pixels, explode=explode, extras=extras))
+    return png(image(fixture, pixels=pixels, explode=explode, extras=extras), words)
 
 
 def image(
     fixture: Fixture, *, pixels: int = 1600, explode: bool = False, extras: Sequence[Part] = ()
 ) -> npt.NDArray[np.uint8]:
     """The picture as rows of red, green and blue."""
-    parts = (*fixture.parts(), *extras)
+    parts = (*_best_side_up(fixture.parts()), *extras)
     bodies = scene(parts, _lifts(parts) if explode else None)
     names = _names(parts, len(extras)) if len(parts) > 1 else []
     view = _view(bodies, pixels * OVER, label_room(names, pixels * OVER))
@@ -150,6 +155,14 @@ def _draw_edges(large: npt.NDArray[np.uint8], canvas: Canvas, bodies: Scene, vie
         if edges:
             ends = view.seen(np.array(edges))
             stamp(large, canvas.seen(ends[:, 0], ends[:, 1], slack), size, ink)
+
+
+def _best_side_up(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """A part that stands alone and is printed upside down has more to show that way up."""
+    if len(parts) > 1 or not parts[0].print_over:
+        return parts
+    places = tuple(replace(place, over=not place.over) for place in parts[0].places)
+    return (replace(parts[0], places=places),)
 
 
 def _lifts(parts: Sequence[Part]) -> list[float]:

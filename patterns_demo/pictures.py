@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from fixture_pictures import Shot, shots
 from measuring import from_above, in_section
 from rosette.design import read_design
 from rosette.offcuts import read_box
@@ -35,13 +36,19 @@ SHEETS = ("ring-1", "wedge-1", "saw-1", "channel", "channel-2", "assembly-1", "b
 PIXELS_PER_MM = 5.0
 
 
+def fixture_shots() -> dict[Path, Shot]:
+    """The pictures of fixtures, where they belong; drawn one by one, since each takes a while."""
+    plan = make_plan(read_design(FIRST))
+    return {SHOWN / f"{shot.name}.png": shot for shot in shots(plan)}
+
+
 def designs() -> list[Path]:
     """Every design of the workshop, in order of its folder's name."""
     return sorted(HERE.glob("*/design.toml"))
 
 
 def files() -> Iterator[tuple[Path, bytes]]:
-    """Each picture: where it belongs, and what is in it."""
+    """Each picture but those of fixtures: where it belongs, and what is in it."""
     for design in designs():
         drawing = picture(make_plan(read_design(design)))
         yield design.parent / "picture.svg", svg_bytes(drawing)
@@ -78,4 +85,7 @@ if __name__ == "__main__":
     SHOWN.mkdir(exist_ok=True)
     for path, data in files():
         path.write_bytes(data)
+        print(path.relative_to(HERE.parent))
+    for path, shot in fixture_shots().items():
+        path.write_bytes(shot.png())
         print(path.relative_to(HERE.parent))

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 from PIL import Image, ImageChops, ImageDraw, ImageStat
 
 import pictures
+from fixture_pictures import MARK, Shot
+from jigs.render_png import words_of
 
 ROOT = Path(__file__).resolve().parents[1]
 REMEDY = "out of date: run patterns_demo/pictures.py, and look at what it drew"
@@ -18,6 +21,11 @@ REMEDY = "out of date: run patterns_demo/pictures.py, and look at what it drew"
 @cache
 def _drawn() -> dict[Path, bytes]:
     return dict(pictures.files())
+
+
+@cache
+def _shots() -> dict[Path, Shot]:
+    return pictures.fixture_shots()
 
 
 def _kept() -> Iterator[Path]:
@@ -34,7 +42,7 @@ def _differ(one: bytes, other: bytes) -> bool:
 
 
 def test_no_picture_is_missing_and_none_is_left_over() -> None:
-    assert set(_drawn()) == set(_kept())
+    assert {*_drawn(), *_shots()} == set(_kept())
 
 
 def test_every_drawing_is_current() -> None:
@@ -63,3 +71,26 @@ def test_a_small_change_would_be_found() -> None:
     changed.save(stream, "PNG")
     assert not _differ(data, data)
     assert _differ(data, stream.getvalue())
+
+
+def test_every_picture_of_a_fixture_is_current() -> None:
+    """Told by the mark in the file: a hash of the parts shown and of the code that draws them.
+
+    Drawing them all would take a second each; one is drawn below.
+    """
+    old = [
+        path.relative_to(ROOT).as_posix()
+        for path, shot in _shots().items()
+        if words_of(path.read_bytes()).get(MARK) != shot.mark()
+    ]
+    assert old == [], REMEDY
+
+
+def test_the_mark_stands_for_the_picture() -> None:
+    path, shot = next(
+        (path, shot) for path, shot in _shots().items() if shot.name == "fixture-caul"
+    )
+    assert not _differ(path.read_bytes(), shot.png())
+    assert replace(shot, apart=True).mark() != shot.mark()
+    other = next(one for one in _shots().values() if one.fixture != shot.fixture)
+    assert replace(shot, fixture=other.fixture).mark() != shot.mark()

@@ -77,6 +77,19 @@ class Sketch:
             for one in group
         )
 
+    def marks_fit(self, group: Sequence[Element]) -> bool:
+        """Whether the letters and arrows of a mark stand clear of all."""
+        for one in group:
+            if isinstance(one, Text) and not self.taken.is_free(text_corners(one), air=0.6):
+                return False
+            if (
+                isinstance(one, Stroke)
+                and one.fill
+                and not self.taken.is_free(one.outline.points(), air=0.1)
+            ):
+                return False
+        return True
+
     def _strikes(self, line: Stroke) -> bool:
         points = line.outline.points()
         return any(

@@ -24,8 +24,8 @@ SPACING = 2.4
 ON_LINE = 0.5
 """A height taken within this of a section's line stands on that section."""
 NEAR = 0.01
-PAST = 6.0
-"""How far a section's line runs past the work."""
+PASTS = (6.0, 14.0, 22.0)
+"""How far a section's line runs past the work: further where another's letter stands."""
 BUBBLE = 2.9
 GAP = 4.0
 
@@ -40,7 +40,8 @@ def part_view(
     sketch = Sketch.of(part_plan(part, scale))
     hull = [(x * scale, y * scale) for x, y in part.placed_rings[0][0]]
     for letter, (where, _, _) in zip("ABCDEFG", cuts, strict=False):
-        sketch.add(section_mark(where, hull, scale, letter), None)
+        marks = [section_mark(where, hull, scale, letter, past=past) for past in PASTS]
+        sketch.add(next((one for one in marks if sketch.marks_fit(one)), marks[0]), None)
     add_lengths(sketch, checks, hull, scale, units)
     plan = block(sketch.elements)
     sections = [
@@ -145,13 +146,15 @@ def _along(point: Point | None, where: Line) -> float:
     return dot / math.dist((ax, ay), (bx, by))
 
 
-def section_mark(where: Line, hull: Sequence[Point], scale: float, letter: str) -> list[Element]:
+def section_mark(
+    where: Line, hull: Sequence[Point], scale: float, letter: str, *, past: float = PASTS[0]
+) -> list[Element]:
     """The line of a section on a plan: chain line, an arrow and a letter at each end."""
     (ax, ay), (bx, by) = ((x * scale, y * scale) for x, y in where)
     length = math.dist((ax, ay), (bx, by))
     ux, uy = (bx - ax) / length, (by - ay) / length
     reach = [(x - ax) * ux + (y - ay) * uy for x, y in hull]
-    ends = [(min(reach) - PAST, -1.0), (max(reach) + PAST, 1.0)]
+    ends = [(min(reach) - past, -1.0), (max(reach) + past, 1.0)]
     p, q = ((ax + s * ux, ay + s * uy) for s, _ in ends)
     found: list[Element] = [segment(p, q, layer="centreline", dashes=CHAIN)]
     for x, y in (p, q):

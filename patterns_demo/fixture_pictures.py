@@ -1,0 +1,89 @@
+"""The pictures of fixtures that docs/fixtures shows: one of each kind, made for the first design.
+
+Each file keeps a mark of what it was drawn from, so that a test can tell that it is out of date
+without drawing it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import jigs
+from jigs.base import Fixture, Part, Place
+from jigs.render import png_bytes
+from jigs.terrace import Block
+from rosette.plan import Plan
+
+MARK = "Drawn from"
+"""The keyword of the text in a picture that holds its mark."""
+PIXELS = 1200
+DECIMALS = 4
+_NUMBER = re.compile(r"-?\d+\.\d+(?:e[-+]?\d+)?")
+_SOURCES = sorted(Path(jigs.__file__).parent.glob("render*.py"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shot:
+    """One picture: its name, the fixture, whether it is taken apart, and what lies in it."""
+
+    name: str
+    fixture: Fixture
+    apart: bool = False
+    extras: tuple[Part, ...] = ()
+
+    def mark(self) -> str:
+        """A hash of all that the picture shows and of the code that draws it.
+
+        Sizes are rounded, since machines differ in the last digits of their arithmetic.
+        """
+        shown = repr((self.name, self.fixture.parts(), self.apart, self.extras))
+        rounded = _NUMBER.sub(lambda found: _rounded(float(found[0])), shown)
+        hashed = hashlib.sha256(rounded.encode())
+        for path in _SOURCES:
+            hashed.update(path.read_text(encoding="utf-8").encode())
+        return hashed.hexdigest()[:32]
+
+    def png(self) -> bytes:
+        """The picture, its mark in it."""
+        return png_bytes(
+            self.fixture,
+            pixels=PIXELS,
+            explode=self.apart,
+            extras=self.extras,
+            words={MARK: self.mark()},
+        )
+
+
+def shots(plan: Plan) -> Iterator[Shot]:
+    """The pictures of every kind of fixture that a plan has; of several parts, apart as well."""
+    for kind in jigs.KINDS:
+        for fixture in jigs.fixtures(plan, [kind])[:1]:
+            yield Shot(name=f"fixture-{kind}", fixture=fixture, extras=_mates(kind, plan))
+            if len(fixture.parts()) > 1:
+                yield Shot(name=f"fixture-{kind}-apart", fixture=fixture, apart=True)
+
+
+def _rounded(number: float) -> str:
+    return f"{number + 1e-9:.{DECIMALS}f}".replace("-0." + "0" * DECIMALS, "0." + "0" * DECIMALS)
+
+
+def _mates(kind: str, plan: Plan) -> tuple[Part, ...]:
+    return _wedges(plan) if kind == "tray" else ()
+
+
+def _wedges(plan: Plan) -> tuple[Part, ...]:
+    """A third of the wedges in the tray."""
+    from jigs.tray import Tray, tray_for
+
+    ring = plan.wedge_rings[0]
+    tray = tray_for(plan, ring)
+    assert isinstance(tray, Tray)
+    assert ring.wedges is not None
+    axes = [piece.axis for piece in ring.pieces if piece.axis is not None]
+    places = tuple(Place(turn=axis, z=tray.floor_top) for axis in axes[: len(axes) // 3])
+    block = Block(outline=ring.wedges.blank.outline(), top=ring.tile_thickness)
+    return (Part(name="wedges", title="Wedges", block=block, places=places),)
