@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from rosette.geometry.outline import Point, polygon
+from rosette.lettering import text_width
 from rosette.offcuts.box import Box, BoxOffcut
 from rosette.offcuts.box_table import area, area_words, clear_circle, size
 from rosette.sheets import key
@@ -174,11 +175,13 @@ def _caption(one: BoxOffcut, letter: str, width: float, units: Units) -> Block:
     places = 1 if units == "in" else 0
     reach = " × ".join(number_in(value, units, decimals=places) for value in (along, across))
     name = f"{one.id}  × {one.count}" if one.count > 1 else one.id
+    # What was measured is never cut short; a name may be.
     lines = [
         (name, 2.8, True),
         (f"{letter}, {number_in(one.thickness, units)} {units} thick", 2.0, False),
         (f"{reach} {units}, {area_words(area(one), units)}", 2.0, False),
     ]
+    width = max(width, *(text_width(words, height) for words, height, _ in lines[1:]))
     parts: list[Element] = []
     top, widest = 0.0, 0.0
     for words, height, bold in lines:

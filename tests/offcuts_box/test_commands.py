@@ -12,7 +12,7 @@ from PIL import Image
 from shapely.geometry import Polygon
 
 from rosette.offcuts import read_box
-from rosette.sheets.drawing import Stroke
+from rosette.sheets.drawing import Stroke, Text
 from rosette.sheets.inventory import inventory, inventory_pages
 from tests.cli.run import rosette
 from tests.offcuts_box.jobs import TEXT, cuts, put_box
@@ -114,14 +114,32 @@ def test_the_picture_is_to_scale() -> None:
         assert shapes[one.id].area == pytest.approx(Polygon(one.outline).area / 16, rel=1e-6)
 
 
-def test_many_offcuts_take_several_pages(tmp_path: Path) -> None:
-    path = tmp_path / "box.toml"
+def box_file(folder: Path, sizes: list[tuple[int, int]], units: str = "mm") -> Path:
+    """A box of rectangles, one for each of the sizes in mm."""
+    path = folder / "box.toml"
     path.write_text(
-        "schema = 1\n" + "".join(
-            f'[[offcut]]\nid = "N{i}"\nwood = "walnut"\nthickness = 2\nrectangle = [300, 200]\n'
-            for i in range(60)
+        f'schema = 1\nunits = "{units}"\n' + "".join(
+            f'[[offcut]]\nid = "N{i}"\nwood = "walnut"\nthickness = "2 mm"\n'
+            f'rectangle = ["{along} mm", "{across} mm"]\n'
+            for i, (along, across) in enumerate(sizes)
         )
     )  # fmt: skip
+    return path
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_what_a_small_offcut_measures_is_told_whole(tmp_path: Path, units: str) -> None:
+    """However narrow the piece is drawn."""
+    box = read_box(box_file(tmp_path, [(114, 79), (1250, 40), (9, 160)], units))
+    told = [one.text for one in inventory(box).elements if isinstance(one, Text)]
+    assert not [text for text in told if "…" in text]
+    square = "cm²" if units == "mm" else "in²"
+    assert len([text for text in told if " × " in text and text.endswith(square)]) == 3
+
+
+@pytest.mark.parametrize("longest", [300, 3000])
+def test_many_offcuts_take_several_pages(tmp_path: Path, longest: int) -> None:
+    path = box_file(tmp_path, [(300, 200)] * 80 + [(longest, 70)])
     pages = inventory_pages(read_box(path))
     assert len(pages) > 1
     assert all(page.height <= 235 and page.width <= 185 for page in pages)
