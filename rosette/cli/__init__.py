@@ -18,7 +18,6 @@ from rosette.cli import ending
 from rosette.cli.lazily import LazyGroup
 
 COMMANDS = {
-    "list": "Show what there is to choose from: ring patterns, woods.",
     "new": "Start a design: a few questions, and a file that explains every key.",
     "check": "Read a design and say what is wrong with it, or that it can be made.",
     "plan": "Work out the bench numbers: wedges, saw, channel, movement.",
@@ -27,6 +26,7 @@ COMMANDS = {
     "make": "Do the whole job: sheets, glue-up tray, packet, all in one folder.",
     "jigs": "List the fixtures that suit a design, and make them; whole ranges too.",
     "offcuts": "Keep the box of offcuts: list it, add to it, take out what a job uses.",
+    "list": "Show what there is to choose from: ring patterns, woods.",
 }
 """Every command in the order of work, with the line that `rosette --help` shows for it."""
 

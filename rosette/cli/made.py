@@ -56,7 +56,7 @@ def listed(heading: str, items: Sequence[str]) -> Iterator[str]:
 def _folders(job: Job) -> Iterator[str]:
     sheets = [file for file in job.files if file.startswith("sheets/") and file.endswith(".svg")]
     fixtures = [file for file in job.files if file.startswith("fixtures/")]
-    yield f"  sheets/      {len(sheets)} sheets at true scale, each as SVG and DXF"
+    yield f"  sheets/      {len(sheets)} sheets, to scale, each as SVG and DXF"
     if fixtures:
         names = sorted({Path(file).stem for file in fixtures})
         yield from _row(", ".join(names) + ": to print (3MF, STL) or mill (STEP)", "fixtures/")

@@ -165,5 +165,3 @@ def kinds_wanted(named: Sequence[str]) -> tuple[str, ...]:
         return jigs.check_kinds(named)
     except InputError as error:
         raise InputError([replace(one, where="--make") for one in error.findings]) from None
-
-

@@ -10,6 +10,7 @@ from rosette.errors import CannotMakeError, Finding, MissingLibraryError, findin
 from rosette.packet.apart import apart
 from rosette.packet.entry import Entry, Missing
 from rosette.plan.model import Plan
+from rosette.sheets.drawing import Drawing
 
 if TYPE_CHECKING:
     from jigs.base import Fixture
@@ -20,6 +21,14 @@ CRASHED_ALONE = "the CAD kernel crashed on the fixtures; make them one kind at a
 
 Item = Entry | Missing | Finding
 """A file, one that could not be made, or something to think over about one."""
+
+
+def fixture_drawings(plan: Plan) -> tuple[Drawing, ...]:
+    """A dimensioned drawing of every fixture that the design asks for; needs no CAD kernel."""
+    import jigs
+    from rosette.sheets.fixture import drawing
+
+    return tuple(drawing(one, plan) for one in jigs.fixtures(plan))
 
 
 @contextmanager

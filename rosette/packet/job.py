@@ -11,7 +11,7 @@ from rosette.design.model import Design
 from rosette.errors import Finding
 from rosette.packet.contents import PARTS, Request
 from rosette.packet.entry import Entry, Missing
-from rosette.packet.fixtures import Item, fixtures_meanwhile
+from rosette.packet.fixtures import Item, fixture_drawings, fixtures_meanwhile
 from rosette.packet.folder import Placed, put
 from rosette.packet.listing import manifest_entry
 from rosette.packet.manifest import FILE
@@ -74,11 +74,14 @@ def make_job(
     plan = make_plan(design)
     plan = replace(plan, units=units or plan.units)
     with fixtures_meanwhile(plan, wanted=fixtures) as waiting:
+        drawings = sheets(plan) if cutting is None else sheets_with(cutting, plan)
+        if fixtures:
+            drawings += fixture_drawings(plan)
         request = Request(
             design=design,
             record=record,
             plan=plan,
-            drawings=sheets(plan) if cutting is None else sheets_with(cutting, plan),
+            drawings=drawings,
             picture=picture(plan),
             paper=paper,
             fixtures=waiting,
