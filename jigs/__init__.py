@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from rosette.plan.model import Plan
 
 KINDS = {
+    "coupon": "coupon",
     "shooting-block": "shooting_block",
     "tray": "tray",
     "half-tray": "half_tray",
