@@ -8,11 +8,11 @@ from itertools import product
 
 from jigs.footprint import Feature, Footprint
 
-KEEP_OFF = 4.0
-"""From a seam to a hole or the edge of a step that runs along it (mm)."""
+KEEP_OFF = {"hole": 4.0, "step": 4.0, "letter": 0.6}
+"""From a seam to a hole, to the edge of a step that runs along it, to a letter (mm)."""
 SMALL = 30.0
 """What is wider than this across a seam (mm) can't be expected to be missed."""
-CROSSING = {"hole": 100.0, "step": 20.0, "letter": 5.0}
+CROSSING = {"hole": 100.0, "step": 20.0, "letter": 12.0}
 """What it costs to cross a small one."""
 GRAZING = {"hole": 40.0, "step": 4.0, "letter": 0.0}
 """What it costs to run along the edge of a large one."""
@@ -65,9 +65,10 @@ def _cost(foot: Footprint, along: str, at: float) -> float:
 def _cost_of(feature: Feature, along: str, at: float) -> float:
     left, low, right, high = feature.box
     start, end = (left, right) if along == "y" else (low, high)
-    if not start - KEEP_OFF < at < end + KEEP_OFF:
+    off = KEEP_OFF[feature.kind]
+    if not start - off < at < end + off:
         return 0.0
     if end - start <= SMALL:
         return CROSSING[feature.kind]
-    near = min(abs(at - start), abs(at - end)) < KEEP_OFF
+    near = min(abs(at - start), abs(at - end)) < off
     return GRAZING[feature.kind] if near else 0.0

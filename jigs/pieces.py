@@ -1,7 +1,7 @@
 """Parts larger than the printer's bed, as keyed pieces: where to cut, without the CAD kernel.
 
-A part is cut into columns and each column into rows, into as few pieces as do. Every seam of two
-tongues has its own distance between them, which is what keeps wrong neighbours apart.
+A part is cut into strips and each strip across, into as few pieces as do. Every section of a seam
+has two tongues at a distance of its own, which is what keeps wrong neighbours apart.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from jigs.cut_lines import lines
 from jigs.footprint import Box, Footprint, footprint
 from jigs.seam import Seam
 from jigs.terrace import Block
-from jigs.tongues import keyed
+from jigs.tongues import keyed, locked
 from rosette.errors import CannotMakeError, finding
 from rosette.words import Length
 
@@ -87,10 +87,15 @@ def split_for(block: Block, printer: Printer | None) -> Split:
         whole = Piece(number=1, of=1, turn=turn or 0.0, box=box, area=area)
         return Split(pieces=(whole,), seams=(), gap=0.0)
     foot = footprint(block)
-    layouts = (one for count in range(MOST_LINES + 1) for one in _layouts(foot, printer, count))
+    layouts = (
+        one
+        for along in "yx"
+        for count in range(MOST_LINES + 1)
+        for one in _layouts(foot, printer, along, count)
+    )
     for layout in sorted(layouts, key=lambda one: (one.pieces, one.cost)):
         seams = _keyed(foot, layout)
-        pieces = _pieces(foot, printer, seams) if seams else ()
+        pieces = _pieces(foot, printer, seams)
         if pieces:
             return Split(pieces=pieces, seams=seams, gap=printer.gap)
     raise _too_large(foot.box, printer)
@@ -125,58 +130,75 @@ class _Layout:
     cost: float
 
 
-def _layouts(foot: Footprint, printer: Printer, count: int) -> Iterator[_Layout]:
-    """The part cut at `count` places from left to right, and each column as it needs."""
-    left, low, right, high = foot.box
-    for columns in islice(lines(foot, "y", left, right, count), TRIES):
-        seams = tuple(
-            Seam(along="y", at=at, start=-high - BEYOND, end=BEYOND - low) for at in columns.places
-        )
-        cost = columns.cost
-        edges = [left - BEYOND, *columns.places, right + BEYOND]
+def _layouts(foot: Footprint, printer: Printer, along: str, count: int) -> Iterator[_Layout]:
+    """The part cut at `count` places one way, and each strip of it the other way as it needs."""
+    low, high = _reach(foot.box, along)
+    first, last = _reach(foot.box, _across(along))
+    ends = (first - BEYOND, last + BEYOND) if along == "x" else (-last - BEYOND, BEYOND - first)
+    for choice in islice(lines(foot, along, low, high, count), TRIES):
+        seams = tuple(Seam(along=along, at=at, start=ends[0], end=ends[1]) for at in choice.places)
+        cost = choice.cost
+        edges = [low - BEYOND, *choice.places, high + BEYOND]
         for start, end in pairwise(edges):
-            rows = _rows(foot, printer, seams, start, end)
-            if rows is None:
+            cuts = _cuts_of_strip(foot, printer, seams, along, (start, end))
+            if cuts is None:
                 break
-            seams, cost = seams + rows[0], cost + rows[1]
+            seams, cost = seams + cuts[0], cost + cuts[1]
         else:
             pieces = len(_bodies(foot, seams, printer.gap))
             yield _Layout(seams=seams, pieces=pieces, cost=cost)
 
 
-def _rows(
-    foot: Footprint, printer: Printer, seams: tuple[Seam, ...], start: float, end: float
+def _cuts_of_strip(
+    foot: Footprint,
+    printer: Printer,
+    seams: tuple[Seam, ...],
+    along: str,
+    ends: tuple[float, float],
 ) -> tuple[tuple[Seam, ...], float] | None:
-    """The fewest cuts across the column from x = `start` to `end` after which its pieces fit."""
+    """The fewest cuts across the strip between two places after which its pieces fit."""
     from shapely import unary_union
 
-    bodies = [one for one in _bodies(foot, seams, printer.gap) if _between(one, start, end)]
-    large = [one for one in bodies if _turn(one, printer) is None]
+    start, end = ends
+    bodies = _bodies(foot, seams, printer.gap)
+    strip = [one for one in bodies if start < _middle(one, along) < end]
+    large = [one for one in strip if _turn(one, printer) is None]
     if not large:
         return (), 0.0
-    _, low, _, high = unary_union(large).bounds
+    other = _across(along)
+    low, high = _reach(unary_union(large).bounds, other)
+    if other == "y":
+        start, end = -end, -start
     for count in range(1, MOST_LINES + 1):
-        for rows in islice(lines(foot, "x", low, high, count), TRIES):
-            new = tuple(Seam(along="x", at=at, start=start, end=end) for at in rows.places)
+        for choice in islice(lines(foot, other, low, high, count), TRIES):
+            new = tuple(Seam(along=other, at=at, start=start, end=end) for at in choice.places)
             cut = _bodies(foot, new, printer.gap, large)
             if all(_turn(one, printer) is not None for one in cut):
-                return new, rows.cost
+                return new, choice.cost
     return None
 
 
+def _across(along: str) -> str:
+    return "x" if along == "y" else "y"
+
+
+def _reach(box: Box, along: str) -> tuple[float, float]:
+    """Where a box begins and ends, square to seams that run `along`."""
+    left, low, right, high = box
+    return (left, right) if along == "y" else (low, high)
+
+
+def _middle(body: Polygon, along: str) -> float:
+    point = body.representative_point()
+    return point.x if along == "y" else point.y
+
+
 def _keyed(foot: Footprint, layout: _Layout) -> tuple[Seam, ...]:
-    """Its seams with their tongues, or none where one has no room for them."""
+    """Its seams with their tongues."""
     found: tuple[Seam, ...] = ()
     for course in layout.seams:
-        seam = keyed(course, foot, found, alone=len(layout.seams) == 1)
-        if seam is None:
-            return ()
-        found += (seam,)
+        found += (keyed(course, foot, found, layout.seams),)
     return found
-
-
-def _between(body: Polygon, start: float, end: float) -> bool:
-    return bool(start < body.representative_point().x < end)
 
 
 def _bodies(
@@ -203,6 +225,8 @@ def _pieces(foot: Footprint, printer: Printer, seams: tuple[Seam, ...]) -> tuple
     )
     turns = [_turn(one, printer) for one in bodies]
     if any(turn is None for turn in turns) or min(one.area for one in bodies) < SMALLEST:
+        return ()
+    if not all(locked(body, seams, printer.gap) for body in bodies):
         return ()
     return tuple(
         Piece(number=i, of=len(bodies), turn=turn or 0.0, box=body.bounds, area=body.area)

@@ -68,7 +68,7 @@ def narrow(at: float, scale: float) -> Tongue:
 
 def _tongue(at: float, scale: float, *, neck: float, reach: float, up: bool) -> Tongue:
     return Tongue(
-        at=at, neck=neck * scale, lean=2.0 * scale, reach=reach * scale, root=ROOT * scale, up=up
+        at=at, neck=neck * scale, lean=2.5 * scale, reach=reach * scale, root=ROOT * scale, up=up
     )
 
 
@@ -76,7 +76,8 @@ def _tongue(at: float, scale: float, *, neck: float, reach: float, up: bool) -> 
 class Seam:
     """A seam at x = `at` or at y = `at` (`along` is "y" or "x": what it runs along), in mm.
 
-    It runs from `start` to `end` in its own `t`, which is -y or x.
+    It runs from `start` to `end` in its own `t`, which is -y or x: each where it ends on another
+    seam or well past the part.
     """
 
     along: str

@@ -40,7 +40,7 @@ KEPT_IN = {
     "OCP": ("jigs",),
     "svgwrite": ("output",),
     "ezdxf": ("offcuts", "output"),
-    "shapely": ("offcuts",),
+    "shapely": ("jigs", "offcuts"),
     "typst": ("output",),
 }
 # Libraries that cost so much to load that they are loaded only where they are used.
