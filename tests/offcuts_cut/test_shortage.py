@@ -91,6 +91,11 @@ CASES: dict[str, Case] = {
                  ("M", 90, 70, "maple")),
         CutOptions(),
     ),
+    "two rings without one of their woods": (
+        [{**SIXTEEN, "wood": ["walnut", "maple"]}, {**TWENTY, "wood": ["maple"]}],
+        box_text(("A", 300, 50, "walnut"), ("C", 130, 50, "cherry")),
+        CutOptions(),
+    ),
 }  # fmt: skip
 EFFORT = 200
 REPLACED = {"segments": "segment_width", "inner_radius": "space"}
@@ -152,6 +157,12 @@ def test_rings_that_share_a_wood_get_changes_together_and_each_alone() -> None:
     (line_stays,) = [one for one in instead if one.changes and one.changes[0].left_out
                      and one.changes[0].ring == 1]  # fmt: skip
     assert "inner_radius = 62" in line_stays.toml
+
+
+def test_a_wood_that_two_rings_lack_is_replaced_in_both() -> None:
+    instead = offered("two rings without one of their woods").offered
+    kinds = {frozenset((change.ring, change.kind) for change in one.changes) for one in instead}
+    assert frozenset({(1, "wood"), (2, "wood")}) in kinds
 
 
 def test_pasted_alternatives_end_with_0(tmp_path: Path) -> None:
