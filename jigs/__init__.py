@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from rosette.plan.model import Plan
 
 KINDS = {
+    "saw-carrier": "saw_carrier",
     "coupon": "coupon",
     "shooting-block": "shooting_block",
     "tray": "tray",
