@@ -79,7 +79,8 @@ class Caul(Fixture):
 
     def parts(self) -> tuple[Part, ...]:
         """The one plate; it is printed with its pads up."""
-        return (Part(name="plate", title=self.title, block=self.block(), print_over=True),)
+        block, places = self.block(), (self.place,)
+        return (Part(name="plate", title=self.title, block=block, places=places, print_over=True),)
 
     def checks(self) -> tuple[Check, ...]:
         """Thickness and flatness first: they are what a caul is for."""
@@ -172,7 +173,7 @@ def caul_for(plan: Plan, ring: RingPlan) -> Caul | Finding:
         thickness=thickness,
         rest=tray.floor_top + ring.tile_thickness,
         backing=ring.backing,
-        spare=proud_of(ring.tile_thickness) + (HEIGHT if _inside(pads, wedges, tray) else 0.0),
+        spare=_spare(ring.tile_thickness, _inside(pads, wedges, tray)),
         bolt=tray.bolt,
         hole=CLEARANCE_HOLES[tray.bolt][1] if tray.bolt else 0.0,
         force=force,
@@ -191,6 +192,11 @@ def _rim(tray: Tray) -> float:
         return BY_HAND
     play = (tray.hole - tray.bolt + CLEARANCE_HOLES[tray.bolt][1] - tray.bolt) / 2.0
     return max(KEPT_OFF, play + KEPT_OFF - tray.clearance)
+
+
+def _spare(thickness: float, inside: bool) -> float:
+    """How much thinner wedges may be: by all of it where pads go down between wall and post."""
+    return min(proud_of(thickness) + (HEIGHT if inside else 0.0), thickness)
 
 
 def _inside(pads: Pads, wedges: Wedges, tray: Tray) -> bool:
