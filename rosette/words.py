@@ -44,15 +44,23 @@ class Saying:
         return self.text()
 
 
+def listed(names: Sequence[object], last: str = "and") -> str:
+    """Several things one after the other.
+
+    >>> listed(["ash"]), listed(["ash", "oak"]), listed([12, 18, 24], "or")
+    ('ash', 'ash and oak', '12, 18 or 24')
+    """
+    *some, end = map(str, names)
+    return f"{', '.join(some)} {last} {end}" if some else end
+
+
 def numbered(rings: Sequence[int]) -> str:
     """Rings by their numbers.
 
     >>> numbered([1]), numbered([1, 2]), numbered([1, 2, 4])
     ('ring 1', 'rings 1 and 2', 'rings 1, 2 and 4')
     """
-    if len(rings) == 1:
-        return f"ring {rings[0]}"
-    return f"rings {', '.join(map(str, rings[:-1]))} and {rings[-1]}"
+    return f"ring{'s' if len(rings) > 1 else ''} {listed(rings)}"
 
 
 def say(template: str, **words: Word) -> Saying:

@@ -23,7 +23,7 @@ from rosette.offcuts.widest import Limit, Need, Widest
 from rosette.patterns.base import spares_for
 from rosette.patterns.radial import blank_for
 from rosette.patterns.radial_keys import RadialKeys
-from rosette.words import Length
+from rosette.words import Length, listed
 
 
 def explore(
@@ -53,7 +53,7 @@ def explore(
     found: list[tuple[Kind, list[Row]]] = []
     try:
         for done, kind in enumerate(kinds):
-            progress(done, len(kinds), f"{kind.segments} wedges of {' and '.join(kind.woods)}")
+            progress(done, len(kinds), f"{kind.segments} wedges of {listed(kind.woods)}")
             found.append((kind, bench.rows(kind)))
         progress(len(kinds), len(kinds), "")
     except KeyboardInterrupt:
@@ -214,7 +214,7 @@ class Bench:
                 "",
                 'the wedges of {others} are not counted here; "rosette cut" weighs all rings'
                 " together",
-                others=" and ".join(f"ring[{index}]" for index in others),
+                others=listed([f"ring[{index}]" for index in others]),
             )
 
 

@@ -18,6 +18,7 @@ from rosette.offcuts.supply import Stock
 from rosette.patterns.radial_keys import RadialKeys
 from rosette.plan import make_plan
 from rosette.units import format_length
+from rosette.words import listed
 
 _NEAR = 1e-9
 
@@ -66,7 +67,7 @@ def row_text(exploration: Exploration, row: Row) -> str:
     spares = f"{row.spares or 'no'} spare{'s' if row.spares != 1 else ''}"
     spares += " of each wood" if len(kind.woods) > 1 else ""
     head = (
-        f"{ask.design.instrument.name}: {kind.segments} wedges of {' and '.join(kind.woods)},"
+        f"{ask.design.instrument.name}: {kind.segments} wedges of {listed(kind.woods)},"
         f" a ring {format_length(row.width, ask.units)} wide.\n"
         f"Chosen from what {exploration.box_file or 'a box of offcuts'} can make: it comes out of"
         f" {uses},\nwith {spares}.\n"

@@ -9,6 +9,7 @@ from textwrap import wrap
 
 from rosette.offcuts.explored import Exploration, Kind, Row
 from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in, rounded
+from rosette.words import listed
 
 WIDTH = 80
 
@@ -150,7 +151,7 @@ def block_title(row: Row, units: Units) -> str:
     """What the rows of one sequence of woods and one radius have in common, in words."""
     woods = row.kind.woods
     turn = " in turn" if len(woods) > 1 else ""
-    told = f"{' and '.join(woods)}{turn}, from {format_length(row.kind.inner_radius, units)} out"
+    told = f"{listed(woods)}{turn}, from {format_length(row.kind.inner_radius, units)} out"
     return told[0].upper() + told[1:]
 
 
@@ -165,9 +166,7 @@ def missing_words(kinds: Sequence[Kind]) -> str:
     for woods, count in told:
         groups.setdefault(woods, []).append(str(count))
     return "; ".join(
-        f"{' or '.join(filter(None, (', '.join(counts[:-1]), counts[-1])))} wedges of"
-        f" {' and '.join(woods)}"
-        for woods, counts in groups.items()
+        f"{listed(counts, 'or')} wedges of {listed(woods)}" for woods, counts in groups.items()
     )
 
 

@@ -10,7 +10,7 @@ from rosette.errors import Finding, finding
 from rosette.offcuts.explored import Ask, Kind
 from rosette.offcuts.widest import Limit, Widest
 from rosette.patterns.base import spares_for
-from rosette.words import Length
+from rosette.words import Length, listed
 
 NARROWEST = 2.0
 """mm: narrower than this nobody makes a ring of wedges."""
@@ -51,7 +51,7 @@ def called(kind: Kind) -> str:
     >>> called(Kind(woods=("walnut", "maple"), segments=24, inner_radius=50.0))
     '24 wedges of walnut and maple'
     """
-    return f"{kind.segments} wedges of {' and '.join(kind.woods)}"
+    return f"{kind.segments} wedges of {listed(kind.woods)}"
 
 
 def _no_inner_edge(kinds: Sequence[Kind]) -> Finding:
@@ -96,7 +96,7 @@ def _held(rings: Sequence[tuple[Kind, Widest]], ask: Ask) -> Iterator[Finding]:
         ring=called(kind),
         width=Length(ask.width(ring.least)),
         spares=f" and {level} spares of each wood" if level else "",
-        missing=" and ".join(lacking),
+        missing=listed(lacking),
     )
 
 

@@ -34,7 +34,7 @@ from rosette.sheets.marks import (
     fitted,
     segment,
 )
-from rosette.units import MM_PER_INCH, Units, format_length
+from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction
 
 AXIS = 21.0
 """Room in mm for the widths beside a panel."""
@@ -231,7 +231,9 @@ def _levels(
         y = scale.y(width)
         for a, b in broken((AXIS, y), (right, y), clear):
             yield segment(a, b, weight=HAIR, colour=LIGHT)
-        told = format_length(width, units, decimals=1 if units == "mm" else 2).split(" (")[0]
+        told = format_length(width, "mm", decimals=1)
+        if units == "in":
+            told = f"{nearest_fraction(width)} in"
         yield Text(text=told, at=(AXIS - 1.5, y - 1.1), height=2.2, anchor="right")
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from fractions import Fraction
 from itertools import product
 from pathlib import Path
 
@@ -250,6 +252,25 @@ def test_ctrl_c_before_the_search_says_so_too(monkeypatch: pytest.MonkeyPatch) -
     ran = rosette("explore", BOX, *QUICK)
     assert (ran.code, ran.out) == (130, "")
     assert ran.err.strip() == "Stopped: nothing was found yet, and nothing was changed."
+
+
+def test_three_woods_in_turn_are_listed_as_people_do(tmp_path: Path) -> None:
+    path = tmp_path / "box.toml"
+    path.write_text(
+        'schema = 1\nunits = "in"\n'
+        + "".join(
+            f'[[offcut]]\nid = "{wood}"\nwood = "{wood}"\nthickness = 0.1\nrectangle = [8, 3]\n'
+            for wood in ("ash", "oak", "elm")
+        )
+    )
+    picture = tmp_path / "choice.svg"
+    words = ("--wood", "ash,oak,elm", "--segments", "24", "--width", "0.5-0.7")
+    ran = rosette("explore", str(path), *words, "--picture", str(picture))
+    assert ran.code == 0, ran.err
+    assert "Ash, oak and elm in turn" in ran.out
+    levels = re.findall(r">([0-9 /]+) in<", picture.read_text("utf-8"))
+    assert levels
+    assert all(Fraction(one.replace(" ", "+")) % Fraction(1, 16) == 0 for one in levels)
 
 
 @pytest.mark.parametrize("ending", ["svg", "pdf", "png"])
