@@ -1,7 +1,7 @@
 """Times whole commands and the planning of one ring.
 
-`.venv/bin/python tests/benchmarks/measure.py` writes docs/benchmarks.md, limits beside it. No
-test asserts a time: a busy machine would fail it.
+`.venv/bin/python -m tests.benchmarks.measure` writes docs/benchmarks.md, limits beside it, and
+leaves its other sections. No test asserts a time: a busy machine would fail it.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ import tempfile
 import time
 from dataclasses import dataclass
 from pathlib import Path
+
+from tests.benchmarks.section import sections_of
 
 ROOT = Path(__file__).resolve().parents[2]
 DESIGN = ROOT / "patterns_demo" / "damson-parlour" / "design.toml"
@@ -149,5 +151,6 @@ How long cutting plans take: [cutting-speed.md](cutting-speed.md).
 
 
 if __name__ == "__main__":
-    PAGE.write_text(page(), encoding="utf-8")
+    others = sections_of(PAGE.read_text(encoding="utf-8"))
+    PAGE.write_text(f"{page()}\n{others}" if others else page(), encoding="utf-8")
     print(PAGE.read_text(encoding="utf-8"))
