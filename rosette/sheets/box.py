@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from rosette.geometry.outline import polygon
+from rosette.lettering import text_width
 from rosette.offcuts.cutplan import Arrangement, CutPiece, CuttingPlan, CutWedge
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Plan
@@ -36,6 +37,7 @@ from rosette.sheets.offcut_marks import (
     defect_lines,
     kerf_corners,
 )
+from rosette.sheets.origins import short_name
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.scaled import scaled_rows
 from rosette.sheets.table import heading, note, table
@@ -162,8 +164,12 @@ def _cell(
 
 def _caption(piece: CutPiece, number: int, letters: Mapping[str, str], width: float) -> Block:
     letter = letters[piece.wood.wood]
-    lead = f"{number}. {piece.name}" if piece.touched else piece.name
-    name, height = fitted(f"{lead}  {letter}", width=width, height=2.4, bold=piece.touched)
+    lead = f"{number}. {piece.id}" if piece.touched else piece.id
+    # Which of several alike, and of which wood, is told however long the name is.
+    tail = piece.name.removeprefix(piece.id) + f"  {letter}"
+    room = width - text_width(tail, 2.4, piece.touched)
+    name, height = fitted(lead, width=max(room, 1.0), height=2.4, bold=piece.touched)
+    name += tail
     spares = sum(wedge.spare for wedge in piece.wedges)
     count = len(piece.wedges) - spares
     if not piece.touched:
@@ -200,9 +206,11 @@ def _sources(cutting: CuttingPlan, ring: RingPlan, wedges: Wedges) -> Iterator[D
         title=title,
         purpose=f"Round ring {ring.index}, show face up: the offcut that each wedge comes from.",
     )
-    rows = [_row(one.label, placed.get(one.label)) for one in ring.pieces]
-    rows += [_row(label, one) for label, one in placed.items() if one.spare]
-    yield from _lists(rows, ring, title)
+    short = {(piece.id, piece.piece): short_name(piece, 12) for piece in cutting.touched}
+    rows = [_row(one.label, placed.get(one.label), short) for one in ring.pieces]
+    rows += [_row(label, one, short) for label, one in placed.items() if one.spare]
+    alike = [piece for piece in cutting.touched if piece.count > 1 and ring.index in piece.rings]
+    yield from _lists(rows, ring, title, alike)
 
 
 def _piece_marks(cutting: CuttingPlan, ring: RingPlan) -> dict[tuple[str, int], str]:
@@ -273,15 +281,19 @@ def _below(
     )
 
 
-def _row(label: str, wedge: CutWedge | None) -> tuple[str, str, str, str]:
+def _row(
+    label: str, wedge: CutWedge | None, short: Mapping[tuple[str, int], str]
+) -> tuple[str, str, str, str]:
     if wedge is None:
         return label, NOT_FOUND, "", ""
-    name = wedge.offcut if len(wedge.offcut) <= 12 else wedge.offcut[:11] + "…"
-    return label, name, f"{wedge.band} / {wedge.order}", wedge.laid
+    return label, short[wedge.offcut, wedge.piece], f"{wedge.band} / {wedge.order}", wedge.laid
 
 
 def _lists(
-    rows: Sequence[tuple[str, str, str, str]], ring: RingPlan, title: str
+    rows: Sequence[tuple[str, str, str, str]],
+    ring: RingPlan,
+    title: str,
+    alike: Sequence[CutPiece],
 ) -> Iterator[Drawing]:
     """The wedges in order round the ring, in columns, on as many sheets as they need."""
     head = ("wedge", "offcut", "band / place", "laid")
@@ -289,7 +301,8 @@ def _lists(
         "Laid: how the blank gets from the marked face of its offcut, grain away from you, into the"
         " ring, wide end outwards. As it lies: moved only. End for end: half a turn flat on the"
         " bench, the marked face stays up. Turned over: about a line across it, so that the other"
-        " face shows. Turned over sideways: about its own length, and the other face shows.",
+        " face shows. Turned over sideways: about its own length, and the other face shows."
+        + (f" {short_name(alike[0], 12)}: {alike[0].name}." if alike else ""),
         WIDE,
         size=2.2,
     )

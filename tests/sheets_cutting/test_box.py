@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from importlib import import_module
 from pathlib import Path
 
@@ -79,6 +80,41 @@ def test_the_list_has_every_place_of_the_ring_and_every_spare_once(name: str) ->
         for way in set(laid):
             assert said.count(way) == laid.count(way)
         assert said.count("no wood for it") == len(labels) - len(laid)
+
+
+@pytest.mark.parametrize("name", ["tiny pieces", "rectangles, both faces"])
+def test_the_list_tells_which_of_several_alike_each_wedge_comes_from(name: str) -> None:
+    plan, cutting = case(name)
+    counts = {piece.id: piece.count for piece in cutting.pieces}
+    wedges = {one.label: one for one in cutting.wedges}
+    for ring in plan.wedge_rings:
+        for sheet in made(name, rf"sources-{ring.index}-list(-\d+)?"):
+            told = texts(sheet)
+            for label in [one for one in told if one.text in wedges]:
+                wedge = wedges[label.text]
+                beside = [t for t in told if t.at[1] == label.at[1] and t.at[0] > label.at[0]]
+                offcut = min(beside, key=lambda t: t.at[0]).text
+                several = counts[wedge.offcut] > 1
+                assert offcut == wedge.offcut + (f".{wedge.piece}" if several else "")
+
+
+def test_a_long_name_leaves_room_for_the_number_of_the_piece_and_its_wood() -> None:
+    plan, cutting = case("tiny pieces")
+    lead = "a long name of a small piece "
+    long = [
+        replace(
+            one,
+            wood=replace(one.wood, id=lead + one.id),
+            wedges=tuple(replace(wedge, offcut=lead + one.id) for wedge in one.wedges),
+        )
+        for one in cutting.pieces
+    ]
+    sheets = cutting_drawings(replace(cutting, pieces=tuple(long)), plan)
+    said = words([one for one in sheets if re.fullmatch(r"box(-\d+)?", one.name)])
+    captions = [one for one in said if "…" in one]
+    assert len(captions) == len(long)
+    for piece, caption in zip(long, captions, strict=True):
+        assert re.search(rf" \({piece.piece} of {piece.count}\) [A-Z]$", caption)
 
 
 @pytest.mark.parametrize("name", MAKERS)
