@@ -7,7 +7,7 @@ together, and further sheets with each part by itself.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rosette.plan.model import Plan
 from rosette.sheets.block import (
@@ -20,7 +20,7 @@ from rosette.sheets.block import (
     rows_of,
 )
 from rosette.sheets.drawing import TRUE_SCALE, Drawing
-from rosette.sheets.fixture_assembly import assembly_view
+from rosette.sheets.fixture_assembly import assembly, assembly_view
 from rosette.sheets.fixture_measures import Numbered, numbered, on_its_own
 from rosette.sheets.fixture_part import left_to_right, part_view
 from rosette.sheets.fixture_stood import Stood, stood
@@ -36,6 +36,8 @@ MOST_SHEETS, FEW_SHEETS_FROM = 4, 2
 """More sheets of parts than this are drawn from 1:2 on, not at true scale."""
 ASIDE, LEAST_BESIDE = 10.0, 75.0
 """From a view to the tables beside it, and the least room that tables need there."""
+MOST_CHECKS = 28
+"""As many sizes to check stand on one sheet of tables."""
 LEAD = 4.0
 """From one block to the next below it."""
 
@@ -65,22 +67,23 @@ def _single(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Ite
             return
         if _fits(view) or scale == SCALES[-1]:
             yield page.sheet(view)
-            yield page.sheet(page.tables_alone(), "-check", ", what to check")
+            yield from page.tables_sheets()
             return
 
 
 def _several(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
     places = stood(fixture.parts())
+    seen = assembly(places, fixture.section)
     for scale in SCALES:
         page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
-        view = assembly_view(page.places, fixture.section, 1.0 / scale)
+        view = assembly_view(seen, 1.0 / scale)
         whole = next(filter(_fits, page.layouts(view)), None)
         if whole is not None:
             yield page.sheet(whole)
             break
         if _fits(view) and scale >= FEW_SHEETS_FROM:
             yield page.sheet(view)
-            yield page.sheet(page.tables_alone(), "-check", ", what to check")
+            yield from page.tables_sheets()
             break
     for scale in SCALES:
         page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
@@ -112,19 +115,20 @@ class _Page:
         rows = rows_of(self.tables(LYING[0]), width=LYING[0], gap=6.0)
         yield column([view, *rows], gap=LEAD)
 
-    def tables_alone(self) -> Block:
-        """All tables on a sheet of their own."""
-        return column(rows_of(self.tables(UPRIGHT[0]), gap=6.0), gap=LEAD)
+    @property
+    def several(self) -> bool:
+        """Whether the fixture has more than one part."""
+        return len(self.fixture.parts()) > 1
 
-    def tables(self, most: float) -> list[Block]:
-        """The tables and the notes, none wider than `most`."""
-        several, units = len(self.fixture.parts()) > 1, self.plan.units
-        wishes = self.plan.fixtures
+    def tables(self, most: float, checks: Sequence[Numbered] | None = None) -> list[Block]:
+        """The tables and the notes, none wider than `most`; of all checks, or of some."""
+        wishes, units = self.plan.fixtures, self.plan.units
+        shown = self.checks if checks is None else checks
         blocks = (
             parts_table(self.fixture, wishes, units, most),
             hardware_table(self.fixture, most),
-            checks_table(self.checks, units, most, several=several),
-            notes(wishes, units, most, several=several, scale=f"1:{self.scale}"),
+            checks_table(shown, units, most, self.several),
+            notes(wishes, units, most, several=self.several, scale=f"1:{self.scale}"),
         )
         return [one for one in blocks if one is not None]
 
@@ -149,6 +153,25 @@ class _Page:
             units=self.plan.units,
             title=f"{number}  {part.name}{count}",
         )
+
+    def tables_sheets(self) -> Iterator[Drawing]:
+        """The tables on sheets of their own, as many as the sizes to check ask for."""
+        *first, words = self.tables(UPRIGHT[0], self.checks[:MOST_CHECKS])
+        rest = [
+            checks_table(
+                self.checks[i : i + MOST_CHECKS], self.plan.units, UPRIGHT[0], self.several
+            )
+            for i in range(MOST_CHECKS, len(self.checks), MOST_CHECKS)
+        ]
+        start = column(rows_of(first, gap=6.0), gap=LEAD)
+        sheets = [start, *(one for one in rest if one is not None)]
+        if len(sheets) > 1 and start.height > PAGE_HEIGHT:
+            sheets[:1] = [column(rows_of(first[:-1], gap=6.0), gap=LEAD), first[-1]]
+        for place, one in enumerate(sheets, start=1):
+            suffix = "-check" if place == 1 else f"-check-{place}"
+            whole = column([one, words], gap=LEAD)
+            made = self.sheet(whole, suffix, ", what to check")
+            yield replace(made, document_type="Table")
 
     def sheet(self, whole: Block, suffix: str = "", words: str = "") -> Drawing:
         """A block as a sheet of this fixture."""

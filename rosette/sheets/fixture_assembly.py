@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from rosette.geometry.outline import Point
-from rosette.sheets.block import Block, block, extent
-from rosette.sheets.drawing import Element, Text
+from rosette.sheets.block import Block, block, enlarged, extent
+from rosette.sheets.drawing import Element, Stroke, Text
 from rosette.sheets.fixture_cut import Cut, Line, cut_of
 from rosette.sheets.fixture_part import (
     BUBBLE,
@@ -28,33 +29,65 @@ OFF = 9.0
 """From the work to the numbers."""
 
 
-def assembly_view(parts: Sequence[Stood], section: Line, scale: float) -> Block:
-    """The plan of all parts, and below it their section."""
-    elements = assembly_plan(parts, scale)
-    hull = [(x * scale, y * scale) for part in parts for x, y in part.placed_rings[0][0]]
-    cuts = [cut for part in parts if (cut := cut_of(part, section)) is not None]
-    if cuts:
-        elements += section_mark(section, hull, scale, "A")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembly:
+    """What is seen of a fixture's parts put together, full size.
+
+    `spots` is for each part a point of it that is seen from above, where there is one.
+    """
+
+    lines: tuple[Stroke, ...]
+    hull: tuple[Point, ...]
+    section: Line
+    cuts: tuple[Cut, ...]
+    spots: dict[int, Point]
+
+
+def assembly(parts: Sequence[Stood], section: Line) -> Assembly:
+    """The parts seen from above and cut along a line, once for all scales."""
     spots: dict[int, Point] = {}
     for part in parts:
         spot = visible_spot(part, parts)
-        if spot is not None and spot[0] * scale > spots.get(part.number, (-math.inf, 0.0))[0]:
-            spots[part.number] = (spot[0] * scale, spot[1] * scale)
+        if spot is not None and spot[0] > spots.get(part.number, (-math.inf, 0.0))[0]:
+            spots[part.number] = spot
+    return Assembly(
+        lines=tuple(assembly_plan(parts)),
+        hull=tuple(point for part in parts for point in part.placed_rings[0][0]),
+        section=section,
+        cuts=tuple(cut for part in parts if (cut := cut_of(part, section)) is not None),
+        spots=spots,
+    )
+
+
+def assembly_view(seen: Assembly, scale: float) -> Block:
+    """The plan of all parts, and below it their section."""
+    elements: list[Element] = [
+        replace(one, outline=enlarged(one.outline, scale)) for one in seen.lines
+    ]
+    hull = [(x * scale, y * scale) for x, y in seen.hull]
+    if seen.cuts:
+        elements += section_mark(seen.section, hull, scale, "A")
+    spots = {number: (x * scale, y * scale) for number, (x, y) in seen.spots.items()}
     elements += _beside(elements, spots)
-    sections = [(section, under_title(_section(cuts, scale), "A"))] if cuts else []
+    sections = []
+    if seen.cuts:
+        sections = [(seen.section, under_title(_section(seen.cuts, scale), "A"))]
     return titled_views("", block(elements), sections, scale)
 
 
 def _beside(elements: Sequence[Element], spots: dict[int, Point]) -> list[Element]:
-    """Numbers in a column to the right of a plan, each led to its part."""
-    _, low, right, high = extent(elements)
-    order = sorted(spots, key=lambda number: spots[number][1])
-    rows = _spread([spots[number][1] for number in order], low + BUBBLE, high - BUBBLE)
+    """Numbers in columns beside a plan, each led to its part from the side that is nearer."""
+    left, low, right, high = extent(elements)
+    middle = (left + right) / 2.0
     found: list[Element] = []
-    for number, y in zip(order, rows, strict=True):
-        x = right + OFF
-        found += leader([(x - BUBBLE, y), spots[number]], dot=True)
-        found += bubble(number, (x, y))
+    for side in (-1.0, 1.0):
+        near = [one for one in spots if (spots[one][0] < middle) == (side < 0.0)]
+        order = sorted(near, key=lambda number: spots[number][1])
+        rows = _spread([spots[number][1] for number in order], low + BUBBLE, high - BUBBLE)
+        x = left - OFF if side < 0.0 else right + OFF
+        for number, y in zip(order, rows, strict=True):
+            found += leader([(x - side * BUBBLE, y), spots[number]], dot=True)
+            found += bubble(number, (x, y))
     return found
 
 

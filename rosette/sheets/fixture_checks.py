@@ -50,8 +50,13 @@ class Sketch:
         made.words += [text_corners(one) for one in elements if isinstance(one, Text)]
         return made
 
-    def fits(self, group: Sequence[Element], along: tuple[Point, Point]) -> bool:
-        """Whether words stand clear of all, the dimension line of words and other such lines.
+    def line_fits(self, along: tuple[Point, Point]) -> bool:
+        """Whether a dimension line stands clear of words and of other such lines."""
+        band = _band(*along)
+        return self.lines.is_free(band, air=0.1) and self.lettered.is_free(band, air=0.1)
+
+    def fits(self, group: Sequence[Element]) -> bool:
+        """Whether a dimension's words stand clear of all, and its arrows too.
 
         Lines from the work to the dimension line may pass words: they are broken for them.
         """
@@ -60,8 +65,7 @@ class Sketch:
                 return False
             if isinstance(one, Stroke) and one.fill and self._touches(one):
                 return False
-        band = _band(*along)
-        return self.lines.is_free(band, air=0.1) and self.lettered.is_free(band, air=0.1)
+        return True
 
     def fits_level(self, group: Sequence[Element], along: tuple[Point, Point]) -> bool:
         """The same for a height, whose arrows stand on the work."""
@@ -153,29 +157,36 @@ def add_lengths(
     lengths = [(math.dist(*one.ends), one.ends, one) for one in checks if one.ends is not None]
     for _, ends, one in sorted(lengths, key=lambda each: each[0]):
         a, b = ((x * scale, y * scale) for x, y in ends)
-        _add_length(sketch, a, b, hull, one.text(units))
+        _add_length(sketch, a, b, hull, (one.text(units), f"{one.number})"))
 
 
-def _add_length(sketch: Sketch, a: Point, b: Point, hull: Sequence[Point], text: str) -> None:
+def _add_length(
+    sketch: Sketch, a: Point, b: Point, hull: Sequence[Point], texts: Sequence[str]
+) -> None:
+    """The first of some wordings that has room, as near to the work as it goes.
+
+    Where not even the last has room, the size stands in the table alone.
+    """
     length = math.dist(a, b)
     nx, ny = -(b[1] - a[1]) / length, (b[0] - a[0]) / length
     here = a[0] * nx + a[1] * ny
     far = [x * nx + y * ny - here for x, y in hull]
-    reach = {1.0: max(0.0, *far), -1.0: max(0.0, *(-one for one in far))}
     tries = sorted(
-        (reach[side] + tier * TIER * 1.01, side, tier)
+        (max(0.0, *(side * one for one in far)) + FIRST + tier * TIER, side)
         for side in (1.0, -1.0)
         for tier in range(MOST_TIERS)
     )
-    for _, side, tier in tries:
-        off = side * (reach[side] + FIRST + tier * TIER)
-        along = (a[0] + off * nx, a[1] + off * ny), (b[0] + off * nx, b[1] + off * ny)
-        for place in PLACES:
-            group = list(aligned(a, b, off, text, place=place))
-            if sketch.fits(group, along):
-                sketch.add(group, along)
-                return
-    sketch.add(group, along)
+    for text in texts:
+        for off, side in tries:
+            dx, dy = side * off * nx, side * off * ny
+            along = (a[0] + dx, a[1] + dy), (b[0] + dx, b[1] + dy)
+            if not sketch.line_fits(along):
+                continue
+            for place in PLACES:
+                group = aligned(a, b, side * off, text, place=place)
+                if sketch.fits(group):
+                    sketch.add(group, along)
+                    return
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from rosette.geometry.outline import Outline, Point, Vertex
 from rosette.sheets.block import enlarged
 from rosette.sheets.clear import crossings
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Element, Stroke
-from rosette.sheets.fixture_stood import SAME, Edge, Stood, bounds_of
+from rosette.sheets.fixture_stood import FLAT, SAME, Edge, Stood, bounds_of
 
 DASHES = (2.0, 1.0)
 """What another face hides, on paper."""
+SIDE = 0.05
+"""How far beside an edge (mm) one looks whether another part has its edge at the same place."""
 
 
 def part_plan(part: Stood, scale: float) -> list[Element]:
@@ -34,33 +37,33 @@ def _weight(edge: Edge) -> float:
     return THICK if edge.outer else MEDIUM
 
 
-def assembly_plan(parts: Sequence[Stood], scale: float) -> list[Element]:
-    """All parts in their places, from above; what other parts hide is left out."""
-    found: list[Element] = []
+def assembly_plan(parts: Sequence[Stood]) -> list[Stroke]:
+    """All parts in their places, from above, full size; what other parts hide is left out."""
+    found: list[Stroke] = []
     for part in parts:
         others = [other for other in parts if other is not part]
         for edge in part.edges():
             if not edge.hidden:
-                found += _seen(edge, others, scale)
+                found += _seen(edge, others)
     return found
 
 
-def _seen(edge: Edge, others: Sequence[Stood], scale: float) -> Iterator[Element]:
+def _seen(edge: Edge, others: Sequence[Stood]) -> Iterator[Stroke]:
     """What of an edge can be seen: whole, or in stretches of straight lines."""
-    ring = edge.outline.points(0.02)
-    left, low, right, high = bounds_of(ring)
-    near = [other for other in others if _meet((left, low, right, high), other.placed_rings[0][1])]
-    if not near:
-        yield _drawn(edge, scale)
-        return
-    runs = list(_runs([*ring, ring[0]], edge.height, near))
-    if len(runs) == 1 and runs[0][0] == runs[0][-1]:
-        yield _drawn(edge, scale)
+    ring = edge.outline.points(FLAT)
+    box = bounds_of(ring)
+    near = [
+        other
+        for other in others
+        if other.highest > edge.height + SAME and _meet(box, other.placed_rings[0][1])
+    ]
+    whole = _drawn(edge, 1.0)
+    runs = list(_runs([*ring, ring[0]], edge.height, near)) if near else []
+    if not near or (len(runs) == 1 and runs[0][0] == runs[0][-1]):
+        yield whole
         return
     for run in runs:
-        chain = Outline(tuple(Vertex(x * scale, y * scale) for x, y in run), closed=False)
-        weight = HAIR if edge.fine else _weight(edge)
-        yield Stroke(outline=chain, layer="engrave" if edge.fine else "note", weight=weight)
+        yield replace(whole, outline=Outline(tuple(Vertex(x, y) for x, y in run), closed=False))
 
 
 def _runs(chain: Sequence[Point], height: float, others: Sequence[Stood]) -> Iterator[list[Point]]:
@@ -68,8 +71,7 @@ def _runs(chain: Sequence[Point], height: float, others: Sequence[Stood]) -> Ite
     run: list[Point] = []
     for a, b in pairwise(chain):
         for p, q in _pieces(a, b, others):
-            middle = ((p[0] + q[0]) / 2.0, (p[1] + q[1]) / 2.0)
-            if any(covers(other, middle, height) for other in others):
+            if any(covers(other, spot, height) for spot in _beside(p, q) for other in others):
                 if run:
                     yield run
                 run = []
@@ -79,6 +81,13 @@ def _runs(chain: Sequence[Point], height: float, others: Sequence[Stood]) -> Ite
                 run = [p, q]
     if run:
         yield run
+
+
+def _beside(p: Point, q: Point) -> tuple[Point, Point, Point]:
+    """The middle of a line, and a point to each side: an edge that another's hides is its own."""
+    x, y, length = (p[0] + q[0]) / 2.0, (p[1] + q[1]) / 2.0, math.dist(p, q) or 1.0
+    dx, dy = SIDE * (q[1] - p[1]) / length, SIDE * (p[0] - q[0]) / length
+    return (x, y), (x + dx, y + dy), (x - dx, y - dy)
 
 
 def covers(other: Stood, point: Point, height: float) -> bool:
@@ -132,7 +141,7 @@ def visible_spot(part: Stood, parts: Sequence[Stood]) -> Point | None:
         for j in range(steps):
             point = (left + (i + 0.5) * pitch[0], low + (j + 0.5) * pitch[1])
             top = part.seen_from_above(point)
-            others = (other for other in parts if other is not part)
+            others = (one for one in parts if one is not part and top and one.highest > top)
             if top is not None and not any(covers(other, point, top) for other in others):
                 free[i, j] = point
     if not free:

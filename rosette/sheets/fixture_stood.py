@@ -79,6 +79,11 @@ class Stood:
         """A height of the part as a height of the fixture."""
         return self.place.z - own if self.place.over else self.place.z + own
 
+    @cached_property
+    def highest(self) -> float:
+        """The height of its highest face where it stands."""
+        return max(self.height(self.block.lowest), self.height(self.block.highest))
+
     def own_height(self, height: float) -> float:
         """A height of the fixture as one of the part."""
         return self.place.z - height if self.place.over else height - self.place.z

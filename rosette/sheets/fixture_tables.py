@@ -68,7 +68,7 @@ def hardware_table(fixture: FixtureView, most: float) -> Block | None:
 
 
 def checks_table(
-    checks: Sequence[Numbered], units: Units, most: float, *, several: bool
+    checks: Sequence[Numbered], units: Units, most: float, several: bool
 ) -> Block | None:
     """Every size to check, with room to write down what was measured."""
     if not checks:
