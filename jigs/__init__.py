@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 KINDS = {
     "saw-carrier": "saw_carrier",
     "coupon": "coupon",
+    "gauges": "gauges",
     "shooting-block": "shooting_block",
     "tray": "tray",
     "half-tray": "half_tray",

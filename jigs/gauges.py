@@ -196,6 +196,7 @@ def _ring(plan: Plan, ring: RingPlan) -> Fixture | Finding:
             "no ring gauge: {width} is too narrow for one; try the ring in its channel",
             width=Length(ring.width),
         )
+    process = process_for(plan.fixtures)
     made = RingGauge(
         name=f"ring-{ring.index}-gauge",
         title=f"Ring gauge, ring {ring.index}",
@@ -209,7 +210,7 @@ def _ring(plan: Plan, ring: RingPlan) -> Fixture | Finding:
         outer_radius=ring.outer_radius,
         limits=ring_limits(ring, channel.gap),
         pin=float(plan.fixtures.pivot_pin),
-        deep=ring.tile_thickness + ring.backing + 2.0,
+        deep=ring.tile_thickness + ring.backing + 1.0 + max(1.0, process.inside_radius),
         section=((-1.0, 0.0), (ring.outer_radius + 20.0, 0.0)),
         **_common(plan),
     )

@@ -14,6 +14,8 @@ from rosette.plan.model import ChannelStep
 BEYOND = 6.0
 """How far shoulders reach past the channel's walls."""
 LEAST_ROOT = 0.5
+LEAST_HALF = 8.0
+"""So much of the body's half, before its shoulders, leaves room for the marks."""
 WIDEST_FEELER, LEAST_FEELER, BESIDE_FEELER = 6.0, 1.5, 1.0
 """Width of the tongue that feels for too deep a floor, and its room to the walls of its step."""
 BETWEEN = 12.0
@@ -62,7 +64,7 @@ def _plate(gauge: ChannelGauge, i: int) -> Plate:
     widest = limits.tongue_no(gauge.thick)
     return Plate(
         number=i + 1,
-        half=max(reach, widest / 2.0) + 2.0 * root + BEYOND,
+        half=max(reach, widest / 2.0, LEAST_HALF) + 2.0 * root + BEYOND,
         root=root,
         go=Tongue(width=limits.tongue_go(gauge.thick), length=length),
         no=Tongue(width=widest, length=length),
@@ -147,7 +149,8 @@ def _marks(gauge: ChannelGauge, one: Plate) -> Iterator[Step]:
     yield from gauge.marker.no_go((off, 0.0), room=room)
     if one.feeler:
         yield from gauge.marker.no_go((0.0, off), room=room)
-    words = f"C{gauge.channel.index}-{one.number}"
+    words = f"C{gauge.channel.index}"
+    words += f"-{one.number}" if len(gauge.channel.steps) > 1 else ""
     yield from gauge.marker.line(words, (0.0, -off), room=2.0 * room - 4.0)
 
 

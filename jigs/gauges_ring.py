@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from jigs.base import Check, Part, Place
 from jigs.gauges import RingGauge
 from jigs.terrace import Block, Step
-from rosette.geometry.outline import Outline, Vertex, circle
+from rosette.geometry.outline import Outline, Point, Vertex, circle
 
 LEG, BACK = 8.0, 16.0
 """Width of the legs beside the slots, and of the plate above them."""
@@ -17,6 +18,8 @@ SEEN = 10.0
 """How much of the table the window shows inside the ring."""
 LEAST_SEEN = 3.0
 BESIDE = 10.0
+QUARTER = math.tan(math.pi / 8.0)
+"""The bulge of a quarter of a circle."""
 CLOSE = 0.03
 
 
@@ -41,17 +44,30 @@ def plate(gauge: RingGauge) -> Block:
     first, second, third = LEG, LEG + wide, 2.0 * LEG + wide
     end = third + tight + LEG
     xs = ((first, second), (third, third + tight))
-    points = [(0.0, 0.0)]
+    high = gauge.deep + BACK
+    vertices = [Vertex(0.0, 0.0)]
     for left, right in xs:
-        points += [(left, 0.0), (left, gauge.deep), (right, gauge.deep), (right, 0.0)]
-    points += [(end, 0.0), (end, gauge.deep + BACK), (0.0, gauge.deep + BACK)]
+        vertices += _slot(left, right, gauge.deep, gauge.process.inside_radius)
+    vertices += [Vertex(end, 0.0), Vertex(end, high), Vertex(0.0, high)]
     y = gauge.deep + BACK / 2.0
     marks = (
         *gauge.marker.go((sum(xs[0]) / 2.0, y), room=wide + LEG),
         *gauge.marker.no_go((sum(xs[1]) / 2.0, y), room=tight + LEG),
     )
-    outline = Outline(tuple(Vertex(*point) for point in points))
-    return Block(outline=outline, top=gauge.thick, steps=marks)
+    return Block(outline=Outline(tuple(vertices)), top=gauge.thick, steps=marks)
+
+
+def _slot(left: float, right: float, deep: float, radius: float) -> Iterator[Vertex]:
+    """A slot open downwards, its corners as the cutter leaves them."""
+    yield Vertex(left, 0.0)
+    if radius:
+        yield Vertex(left, deep - radius, -QUARTER)
+        yield Vertex(left + radius, deep)
+        yield Vertex(right - radius, deep, -QUARTER)
+        yield Vertex(right, deep - radius)
+    else:
+        yield from (Vertex(left, deep), Vertex(right, deep))
+    yield Vertex(right, 0.0)
 
 
 def slots(gauge: RingGauge) -> tuple[float, float]:
@@ -82,11 +98,12 @@ def arm(gauge: RingGauge) -> Block:
         )
     )
     start = window_start(gauge)
+    radius = min(gauge.process.inside_radius, LEAST_SEEN - 0.5)
     window = Outline(
         (
-            Vertex(start, -WINDOW),
+            *_corner((start, radius - WINDOW), (start + radius, -WINDOW)),
             *_stepped(limits.inner_no, limits.inner_go, WINDOW),
-            Vertex(start, WINDOW),
+            *_corner((start + radius, WINDOW), (start, WINDOW - radius)),
         )
     )
     hole = circle(gauge.pin / 2.0 + gauge.process.slide)
@@ -98,6 +115,11 @@ def arm(gauge: RingGauge) -> Block:
     )
     steps = (Step(outline=hole, top=0.0), Step(outline=window, top=0.0), *marks)
     return Block(outline=outline, top=gauge.thick, steps=steps)
+
+
+def _corner(a: Point, b: Point) -> tuple[Vertex, ...]:
+    """A corner rounded from one point to the other, or sharp where they are the same."""
+    return (Vertex(*a),) if a == b else (Vertex(*a, QUARTER), Vertex(*b))
 
 
 def _stepped(low: float, high: float, half: float) -> tuple[Vertex, ...]:
