@@ -120,18 +120,18 @@ def _drawn(plan: Plan, fixtures: Sequence[Fixture], paper: str) -> Iterator[Entr
     from rosette.output.dxf import dxf_bytes
     from rosette.output.pdf import pdf_bytes
     from rosette.output.svg import svg_bytes
-    from rosette.sheets.fixture import drawing
+    from rosette.sheets.fixture import drawings
     from rosette.sheets.frame import framed
 
-    drawings = tuple(drawing(fixture, plan) for fixture in fixtures)
+    sheets = tuple(sheet for fixture in fixtures for sheet in drawings(fixture, plan))
     block = title_block(plan)
     yield Entry(
         file="fixtures.pdf",
         what="To print: what each fixture is for, its parts and hardware, and its drawing.",
-        data=pdf_bytes(fixture_pages(plan, fixtures, drawings, paper), block),
+        data=pdf_bytes(fixture_pages(plan, fixtures, sheets, paper), block),
     )
-    for number, one in enumerate(drawings, start=1):
-        sheet = framed(one, title_block(plan, f"{number} of {len(drawings)}"))
+    for number, one in enumerate(sheets, start=1):
+        sheet = framed(one, title_block(plan, f"{number} of {len(sheets)}"))
         yield Entry(file=f"{one.name}.svg", what=one.purpose, data=svg_bytes(sheet))
         yield Entry(file=f"{one.name}.dxf", what=one.purpose, data=dxf_bytes(sheet))
 

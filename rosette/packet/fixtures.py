@@ -24,11 +24,11 @@ Item = Entry | Missing | Finding
 
 
 def fixture_drawings(plan: Plan) -> tuple[Drawing, ...]:
-    """A dimensioned drawing of every fixture that the design asks for; needs no CAD kernel."""
+    """Dimensioned drawings of every fixture that the design asks for; needs no CAD kernel."""
     import jigs
-    from rosette.sheets.fixture import drawing
+    from rosette.sheets.fixture import drawings
 
-    return tuple(drawing(one, plan) for one in jigs.fixtures(plan))
+    return tuple(sheet for one in jigs.fixtures(plan) for sheet in drawings(one, plan))
 
 
 @contextmanager
