@@ -185,12 +185,14 @@ def channel_misfits(plan: Plan, gauge: ChannelGauge, solids: list[Any]) -> list[
     found = []
     for one, solid, step in zip(plates(gauge), solids, channel.steps, strict=True):
         shallow = min(0.1, step.depth / 2.0)
+        # without a gap the right channel is the tightest: a hair more than that
+        right = 0.0 if half > HAIR else HAIR
         tries = [
-            ("go", 0.0, 0.0, 0.0, True),
+            ("go", 0.0, right, 0.0, True),
             ("go", 0.0, HAIR - half, 0.0, True),
             ("go", 0.0, -HAIR - half, 0.0, False),
-            ("go", 0.0, 0.0, HAIR - shallow, True),
-            ("go", 0.0, 0.0, -HAIR - shallow, False),
+            ("go", 0.0, right, HAIR - shallow, True),
+            ("go", 0.0, right, -HAIR - shallow, False),
             ("no-go", 180.0, 0.0, 0.0, False),
             ("no-go", 180.0, wide - HAIR, 0.0, False),
             ("no-go", 180.0, wide + HAIR, 0.0, True),
