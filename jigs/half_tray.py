@@ -268,10 +268,9 @@ def _odd(ring: RingPlan, wedges: Wedges) -> Finding:
         "no-half-tray",
         f"ring[{ring.index}].segments",
         "no half tray: {segments} wedges make no two equal halves, and the last one is fitted to"
-        " its opening instead; {fewer} or {more} close from two halves",
+        " its opening instead; {even} close from two halves",
         segments=wedges.segments,
-        fewer=wedges.segments - 1 if wedges.segments > 3 else 4,
-        more=wedges.segments + 1,
+        even="4" if wedges.segments == 3 else f"{wedges.segments - 1} or {wedges.segments + 1}",
     )
 
 

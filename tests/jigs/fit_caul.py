@@ -49,11 +49,12 @@ def plane_misfits(plan: Plan, made: Caul) -> list[str]:
     ring, tray = ring_and_tray(plan, made)
     pads = _pieces(cut(made.block(), -0.5))
     walls = cut(tray.block(), (tray.floor_top + tray.top) / 2.0)
+    plate = cut(made.block(), made.thickness / 2.0)
     return [
         *_pads_on_wedges(ring, pads),
         *_pads_and_walls(made, tray, pads, walls),
-        *_bolt(made, tray),
-        *_sights(made, tray),
+        *_bolt(made, tray, plate, walls),
+        *_sights(tray, plate),
         *_rim(made, tray),
     ]
 
@@ -106,21 +107,20 @@ def _pads_and_walls(made: Caul, tray: Tray, pads: list[Polygon], walls: Any) -> 
         yield "a pad comes over wall or post when the caul stands off centre"
 
 
-def _bolt(made: Caul, tray: Tray) -> Iterator[str]:
+def _bolt(made: Caul, tray: Tray, plate: Any, walls: Any) -> Iterator[str]:
     if made.bolt != tray.bolt:
         yield f"the caul is for M{made.bolt}, its tray for M{tray.bolt}"
     if not made.bolt:
         return
     bolt = disc(made.bolt / 2.0)
-    for name, flat in (("caul", cut(made.block(), 1.0)), ("tray", cut(tray.block(), 1.0))):
+    for name, flat in (("caul", plate), ("tray", walls)):
         off = bolt.distance(flat)
         if abs(off - (tray.hole - tray.bolt) / 2.0) > FIT:
             yield f"the bolt stands off the {name} by {off}"
 
 
-def _sights(made: Caul, tray: Tray) -> Iterator[str]:
+def _sights(tray: Tray, plate: Any) -> Iterator[str]:
     """Straight down through each sight hole a mark of the tray's rim is seen."""
-    plate = cut(made.block(), made.thickness / 2.0)
     marks = [
         shape(step.outline) for step in tray.block().steps if tray.top - 1.0 < step.top < tray.top
     ]
