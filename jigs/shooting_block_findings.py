@@ -141,10 +141,9 @@ def warnings_for(block: ShootingBlock, ring: RingPlan) -> tuple[Finding, ...]:
         finding(
             "shooting-block-fat",
             f"ring[{ring.index}]",
-            "for the shooting block cut the wedges of ring {index} {fat} fat on each side: set the"
-            " saw's stop {wider} wider than the sheets say, and have {more} more of strip for"
-            " {segments} wedges",
-            index=ring.index,
+            "for the shooting block cut the wedges fat by {fat} on each side: set the saw's stop"
+            " {wider} wider than the sheets say, and have {more} more of strip for {segments}"
+            " wedges",
             fat=Length(block.station.fat),
             wider=Length(wider),
             more=Length(wider * wedges.segments, 0),

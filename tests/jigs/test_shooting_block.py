@@ -107,7 +107,7 @@ def test_what_it_takes_more_of_the_strip_is_said() -> None:
     """24 wedges, 0.4 mm on each side at 7.5°: 24 · 0.8 / cos 7.5° = 19.37 mm (derived)."""
     (found,) = _usual(segments=24).warnings
     assert found.code == "shooting-block-fat"
-    assert "0.40 mm fat on each side" in found.text()
+    assert "fat by 0.40 mm on each side" in found.text()
     assert "0.81 mm wider" in found.text()
     assert "19 mm more of strip" in found.text()
 
