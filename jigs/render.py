@@ -30,6 +30,8 @@ MARGIN = 0.03
 """Room round the picture, as a share of its width."""
 MATE: Colour = (0.87, 0.84, 0.78)
 """What the fixture works on."""
+APART = 0.6
+"""How far parts are lifted off one another, as a share of the deepest."""
 PALER, SUNK = 0.38, 0.3
 """How much white is in a part's colour, and how much darker its lowest level face is."""
 
@@ -55,7 +57,7 @@ def image(
 ) -> npt.NDArray[np.uint8]:
     """The picture as rows of red, green and blue."""
     parts = (*_best_side_up(fixture.parts()), *extras)
-    bodies = scene(parts, _lifts(parts) if explode else None)
+    bodies = scene(parts, lifts(parts) if explode else None)
     names = _names(parts, len(extras)) if len(parts) > 1 else []
     view = _view(bodies, pixels * OVER, label_room(names, pixels * OVER))
     canvas, colours, owner = _filled(bodies, parts, len(extras), view)
@@ -94,7 +96,7 @@ class _View:
         return float(depth - b * x - c * y), b, c
 
 
-def _view(bodies: Scene, width: int, words: float) -> _View:
+def _view(bodies: Scene, width: int, words: tuple[float, float]) -> _View:
     c, s = math.cos(TURN), math.sin(TURN)
     right = np.array([c, s, 0.0])
     eye = np.array([s * math.cos(RISE), -c * math.cos(RISE), math.sin(RISE)])
@@ -102,17 +104,18 @@ def _view(bodies: Scene, width: int, words: float) -> _View:
     corners = bodies.corners()
     across, high = corners @ right, corners @ up
     margin = MARGIN * width
-    scale = (width - 2.0 * margin - words) / float(np.ptp(across))
+    scale = (width - 2.0 * margin - sum(words)) / float(np.ptp(across))
     scale = min(scale, (width - 2.0 * margin) / float(np.ptp(high)))
     tall = float(np.ptp(high)) * scale + 2.0 * margin
     rows = math.ceil(tall / OVER) * OVER
-    slack = width - words - float(np.ptp(across)) * scale
+    slack = width - sum(words) - float(np.ptp(across)) * scale
+    left = words[0] + slack / 2.0
     return _View(
         right=right,
         up=up,
         eye=eye,
         scale=scale,
-        shift=(slack / 2.0 - float(across.min()) * scale, margin + float(high.max()) * scale),
+        shift=(left - float(across.min()) * scale, margin + float(high.max()) * scale),
         size=(width, rows),
     )
 
@@ -165,18 +168,42 @@ def _best_side_up(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     return (replace(parts[0], places=places),)
 
 
-def _lifts(parts: Sequence[Part]) -> list[float]:
-    """How far each part is raised so that one sees between them, from the lowest up."""
-    spans = [_span(part) for part in parts]
+def lifts(parts: Sequence[Part]) -> list[float]:
+    """How far each part is raised (mm) to take a fixture apart, so that one sees between them.
+
+    A part goes up one step further than the highest of those that it stands over, in or on.
+    """
+    spans, boxes = [_span(part) for part in parts], [_boxes(part) for part in parts]
     order = sorted(range(len(parts)), key=lambda i: (spans[i][0] + spans[i][1], i))
-    gap = max(12.0, 0.5 * max(_reach(part) for part in parts))
-    lifts = [0.0] * len(parts)
-    top = spans[order[0]][0]
-    for i in order:
-        low, high = spans[i]
-        lifts[i] = max(0.0, top - low) if i == order[0] else max(0.0, top + gap - low)
-        top = high + lifts[i]
-    return lifts
+    steps = [0] * len(parts)
+    for place, i in enumerate(order):
+        below = [steps[j] for j in order[:place] if _overlap(boxes[i], boxes[j])]
+        steps[i] = max(below, default=-1) + 1
+    gap = max(12.0, APART * max(_reach(part) for part in parts))
+    return [step * gap for step in steps]
+
+
+def _boxes(part: Part) -> list[tuple[float, float, float, float]]:
+    """What a part takes from above, at each of its places: left, bottom, right, top."""
+    found = []
+    for place in part.places:
+        ring = [(x, -y) if place.over else (x, y) for x, y in part.block.outline.points(0.1)]
+        c, s = math.cos(math.radians(place.turn)), math.sin(math.radians(place.turn))
+        xs = [c * x - s * y + place.x for x, y in ring]
+        ys = [s * x + c * y + place.y for x, y in ring]
+        found.append((min(xs), min(ys), max(xs), max(ys)))
+    return found
+
+
+def _overlap(
+    one: Sequence[tuple[float, float, float, float]],
+    other: Sequence[tuple[float, float, float, float]],
+) -> bool:
+    return any(
+        a[0] < b[2] - 0.5 and b[0] < a[2] - 0.5 and a[1] < b[3] - 0.5 and b[1] < a[3] - 0.5
+        for a in one
+        for b in other
+    )
 
 
 def _span(part: Part) -> tuple[float, float]:

@@ -15,6 +15,8 @@ CAPITAL = 1 / 72
 """Height of a capital, as a share of the picture's width."""
 APART = 2.2
 """From one line of words to the next, in capitals."""
+ONE_SIDE = 5
+"""More labels than this stand at both sides."""
 INSIDE = 0.6
 """A label points into its part by this share of the most it can, as far right as it can."""
 GAP = 1.5
@@ -29,31 +31,50 @@ class Label:
     text: str
 
 
-def label_room(names: Sequence[str], width: int) -> float:
-    """What the words ask for at the right of a picture, in pixels."""
+def label_room(names: Sequence[str], width: int) -> tuple[float, float]:
+    """What the words ask for at the left and at the right of a picture, in pixels."""
     if not names:
-        return 0.0
+        return 0.0, 0.0
     capital = CAPITAL * width
-    return max(extent_of(name, capital).width for name in names) + 2.0 * GAP * capital
+    room = max(extent_of(name, capital).width for name in names) + 2.0 * GAP * capital
+    return (room if len(names) > ONE_SIDE else 0.0), room
 
 
 def draw_labels(
     image: npt.NDArray[np.uint8], owners: npt.NDArray[np.int32], labels: Sequence[Label]
 ) -> None:
-    """Words down the right side, each with a line to a spot of its part that can be seen."""
+    """Words beside the parts, each with a line to a spot of its part that can be seen."""
+    width = image.shape[1]
+    rooms = label_room([label.text for label in labels], width)
+    found = [(spot, label) for label in labels if (spot := _spot(owners, label.body)) is not None]
+    found.sort(key=lambda one: one[0][1])
+    half = len(found) // 2 if rooms[0] else 0
+    _column(image, found[:half], GAP * CAPITAL * width, left=True)
+    _column(image, found[half:], width - rooms[1] + GAP * CAPITAL * width, left=False)
+
+
+def _column(
+    image: npt.NDArray[np.uint8],
+    found: Sequence[tuple[tuple[int, int], Label]],
+    start: float,
+    *,
+    left: bool,
+) -> None:
+    """Words one below the other, from `start` on, at the left or at the right."""
     height, width = image.shape[:2]
     capital = CAPITAL * width
-    found = [(spot, label) for label in labels if (spot := _spot(owners, label.body)) is not None]
-    found.sort(key=lambda one: one[0])
-    left = width - label_room([label.text for label in labels], width) + GAP * capital
-    rows = _apart([spot[0] for spot, _ in found], APART * capital, capital, height)
-    for (spot, label), row in zip(found, rows, strict=True):
-        start = (row, left - 0.5 * capital)
+    ordered = sorted(found, key=lambda one: one[0])
+    rows = _apart([spot[0] for spot, _ in ordered], APART * capital, capital, height)
+    widest = max((extent_of(label.text, capital).width for _, label in ordered), default=0.0)
+    for (spot, label), row in zip(ordered, rows, strict=True):
+        wide = extent_of(label.text, capital).width
+        x = start + widest - wide if left else start
+        end = (row, x + wide + 0.5 * capital if left else x - 0.5 * capital)
         for size, ink in ((7, 255), (3, 0)):
-            stamp(image, _line(spot, start), size, ink)
+            stamp(image, _line(spot, end), size, ink)
         for size, ink in ((17, 255), (13, 0)):
             stamp(image, np.array([spot]), size, ink)
-        _write(image, label.text, left, row + capital / 2.0, capital)
+        _write(image, label.text, x, row + capital / 2.0, capital)
 
 
 def _spot(owners: npt.NDArray[np.int32], body: int) -> tuple[int, int] | None:

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import jigs
 from jigs.base import Fixture, Part, Place
-from jigs.render import png_bytes
+from jigs.render import lifts, png_bytes
 from jigs.terrace import Block
 from rosette.plan import Plan
 
@@ -59,12 +59,16 @@ class Shot:
 
 
 def shots(plan: Plan) -> Iterator[Shot]:
-    """The pictures of every kind of fixture that a plan has; of several parts, apart as well."""
+    """The pictures of every sort of fixture that a plan has; of several parts, apart as well."""
     for kind in jigs.KINDS:
-        for fixture in jigs.fixtures(plan, [kind])[:1]:
-            yield Shot(name=f"fixture-{kind}", fixture=fixture, extras=_mates(kind, plan))
-            if len(fixture.parts()) > 1:
-                yield Shot(name=f"fixture-{kind}-apart", fixture=fixture, apart=True)
+        sorts: dict[str, Fixture] = {}
+        for fixture in jigs.fixtures(plan, [kind]):
+            sorts.setdefault(re.sub(r"-\d+-", "-", fixture.name), fixture)
+        for sort, fixture in sorts.items():
+            name = f"fixture-{kind}" if fixture is next(iter(sorts.values())) else f"fixture-{sort}"
+            yield Shot(name=name, fixture=fixture, extras=_mates(kind, plan))
+            if any(lifts(fixture.parts())):
+                yield Shot(name=f"{name}-apart", fixture=fixture, apart=True)
 
 
 def _rounded(number: float) -> str:

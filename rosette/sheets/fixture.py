@@ -22,7 +22,7 @@ from rosette.sheets.block import (
 from rosette.sheets.drawing import TRUE_SCALE, Drawing
 from rosette.sheets.fixture_assembly import assembly, assembly_view
 from rosette.sheets.fixture_measures import Numbered, numbered, on_its_own
-from rosette.sheets.fixture_part import left_to_right, part_view
+from rosette.sheets.fixture_part import left_to_right, part_view, squared
 from rosette.sheets.fixture_stood import Stood, stood
 from rosette.sheets.fixture_tables import checks_table, hardware_table, notes, parts_table
 from rosette.sheets.fixture_views import FixtureView, PartView
@@ -144,10 +144,11 @@ class _Page:
         places = [one for one in self.places if one.number == number]
         own = [one for one in self.checks if one.check.part == part.name]
         start, end = map(places[0].own, self.fixture.section)
+        alone = places[0].alone()
         count = f", {len(part.places)} times" if len(part.places) > 1 else ""
         return part_view(
-            places[0].alone(),
-            left_to_right((start, end)),
+            alone,
+            squared(left_to_right((start, end)), alone),
             [on_its_own(one, places) for one in own],
             scale=1.0 / self.scale,
             units=self.plan.units,

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from rosette.geometry.outline import Point, line, polygon
 from rosette.sheets.block import Block, block, column, extent
-from rosette.sheets.clear import hatched
+from rosette.sheets.clear import crossings, hatched
 from rosette.sheets.drawing import HAIR, MEDIUM, THICK, THIN, Circle, Element, Stroke, Text
 from rosette.sheets.fixture_checks import Height, Sketch, add_heights, add_lengths
 from rosette.sheets.fixture_cut import Cut, Line, cut_of, seen_beyond
@@ -24,6 +24,7 @@ SPACING = 2.4
 ON_LINE = 0.5
 """A height taken within this of a section's line stands on that section."""
 NEAR = 0.01
+ASKEW = 1e-6
 PASTS = (6.0, 14.0, 22.0)
 """How far a section's line runs past the work: further where another's letter stands."""
 BUBBLE = 2.9
@@ -144,6 +145,23 @@ def _along(point: Point | None, where: Line) -> float:
     (ax, ay), (bx, by) = where
     dot = (bx - ax) * (point[0] - ax) + (by - ay) * (point[1] - ay)
     return dot / math.dist((ax, ay), (bx, by))
+
+
+def squared(where: Line, part: Stood) -> Line:
+    """The line of a section, or one along the nearer edge of the sheet where it runs askew.
+
+    A part that stands turned in its fixture is cut straight when it is drawn by itself, through
+    the middle of what the fixture's own line cuts.
+    """
+    (ax, ay), (bx, by) = where
+    length = math.dist((ax, ay), (bx, by))
+    ux, uy = (bx - ax) / length, (by - ay) / length
+    met = crossings([part.placed_rings[0][0]], (ax, ay), (ux, uy))
+    if min(abs(ux), abs(uy)) < ASKEW or not met:
+        return where
+    middle = (met[0] + met[-1]) / 2.0
+    x, y = ax + middle * ux, ay + middle * uy
+    return ((x - 1.0, y), (x + 1.0, y)) if abs(ux) > abs(uy) else ((x, y - 1.0), (x, y + 1.0))
 
 
 def section_mark(
