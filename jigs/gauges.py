@@ -197,6 +197,16 @@ def _ring(plan: Plan, ring: RingPlan) -> Fixture | Finding:
             width=Length(ring.width),
         )
     process = process_for(plan.fixtures)
+    if ring.width - 1.0 < process.bit:
+        return finding(
+            "no-gauges",
+            "fixtures.bit_diameter",
+            "no gauge for ring {index}: a bit of {bit} does not go into a slot for {width}; use a"
+            " finer one, or print it",
+            index=ring.index,
+            bit=Length(process.bit),
+            width=Length(ring.width),
+        )
     made = RingGauge(
         name=f"ring-{ring.index}-gauge",
         title=f"Ring gauge, ring {ring.index}",

@@ -19,6 +19,8 @@ LEAST_MIDDLE = 3.5
 """A wedge narrower than this in its middle is not held down by the bar's nose."""
 LEAST_HEIGHT = 7.0
 LEAST_THICKNESS = 0.8
+THICKEST = 20.0
+WIDEST_BIT = 8.0
 LEAST_STOP = 1.5
 """What of the outer end must stand against the stop."""
 LOOSEST = 0.6
@@ -30,9 +32,37 @@ def refusal_for(
     ring: RingPlan, wedges: Wedges, station: Station, process: Process
 ) -> Finding | None:
     """Why a ring gets no shooting block."""
-    blank = wedges.blank
+    return _by_machine(ring, process) or _by_size(ring, wedges, station, process)
+
+
+def _by_machine(ring: RingPlan, process: Process) -> Finding | None:
+    """What stands in the way whatever the wedges."""
     if process.slide > LOOSEST:
-        return _loose(ring, process)
+        return finding(
+            "no-shooting-block",
+            "fixtures.clearance",
+            "ring {index} gets no shooting block: with {slide} of clearance its stop would rattle;"
+            " use {most} or less",
+            index=ring.index,
+            slide=Length(process.slide),
+            most=Length(LOOSEST),
+        )
+    if process.bit > WIDEST_BIT:
+        return finding(
+            "no-shooting-block",
+            "fixtures.bit_diameter",
+            "ring {index} gets no shooting block: a bit of {bit} does not go into its stop's"
+            " pocket; cut it with one of {most} or less",
+            index=ring.index,
+            bit=Length(process.bit),
+            most=Length(WIDEST_BIT, 0),
+        )
+    return None
+
+
+def _by_size(ring: RingPlan, wedges: Wedges, station: Station, process: Process) -> Finding | None:
+    """What is too thin, too thick, too large or too small."""
+    blank = wedges.blank
     if ring.tile_thickness < LEAST_THICKNESS:
         return _refused(
             ring,
@@ -40,6 +70,14 @@ def refusal_for(
             " the backing to the strip before it is sawn, or true the half rings instead",
             thickness=Length(ring.tile_thickness),
             least=Length(LEAST_THICKNESS),
+        )
+    if ring.tile_thickness > THICKEST:
+        return _refused(
+            ring,
+            "the wedges are {thickness} thick, and no clamp reaches over more than {most}; true"
+            " them on a shooting board",
+            thickness=Length(ring.tile_thickness),
+            most=Length(THICKEST, 0),
         )
     if _large(station):
         return _refused(
@@ -51,9 +89,7 @@ def refusal_for(
             largest=Length(LARGEST, 0),
             angle=2.0 * wedges.mitre_angle,
         )
-    if not holds(station, blank):
-        return _small(ring, wedges, process)
-    return None
+    return None if holds(station, blank) else _small(ring, wedges, process)
 
 
 def holds(station: Station, blank: Blank) -> bool:
@@ -73,18 +109,6 @@ def _large(station: Station) -> bool:
     corners = [*station.wedge(1).points(), *station.wedge(2).points(), *station.pocket_corners()]
     xs = [x for x, _ in corners]
     return 2.0 * (max(xs) - min(xs)) + 30.0 > LARGEST
-
-
-def _loose(ring: RingPlan, process: Process) -> Finding:
-    return finding(
-        "no-shooting-block",
-        "fixtures.clearance",
-        "ring {index} gets no shooting block: with {slide} of clearance its stop would rattle;"
-        " use {most} or less",
-        index=ring.index,
-        slide=Length(process.slide),
-        most=Length(LOOSEST),
-    )
 
 
 def _small(ring: RingPlan, wedges: Wedges, process: Process) -> Finding:

@@ -140,3 +140,11 @@ def test_what_can_not_be_gauged_is_told() -> None:
     told = [one.text() for one in fixtures(thin) if isinstance(one, Finding)]
     assert any("no ring gauge: 1.50 mm is too narrow" in one for one in told)
     assert any("no channel gauge" in one for one in told)
+
+
+def test_a_bit_too_thick_for_a_slot_is_told() -> None:
+    usual = plan(segments=24, width=5)
+    wishes = replace(usual.fixtures, process="cnc", bit_diameter=6.35)
+    told = [one for one in fixtures(replace(usual, fixtures=wishes)) if isinstance(one, Finding)]
+    assert [one.where for one in told] == ["fixtures.bit_diameter"]
+    assert "a bit of 6.35 mm does not go into a slot for 5.00 mm" in told[0].text()

@@ -116,3 +116,18 @@ def test_three_wedges_are_more_than_a_block_can_hold() -> None:
     (found,) = fixtures(plan(segments=3))
     assert isinstance(found, Finding)
     assert "fence at 120°" in found.text()
+
+
+def test_what_no_block_can_be_made_for_is_told() -> None:
+    usual = plan(segments=24)
+    (ring,) = usual.rings
+    for asked, said in (
+        ({"rings": (replace(ring, tile_thickness=25.0),)}, "no clamp reaches"),
+        ({"rings": (replace(ring, tile_thickness=0.5),)}, "the least that a fence holds"),
+        ({"fixtures": replace(usual.fixtures, process="cnc", bit_diameter=9.0)}, "8 mm or less"),
+        ({"fixtures": replace(usual.fixtures, clearance=0.8)}, "its stop would rattle"),
+    ):
+        (found,) = fixtures(replace(usual, **asked))
+        assert isinstance(found, Finding)
+        assert found.code == "no-shooting-block"
+        assert said in found.text()
