@@ -66,17 +66,25 @@ def shots(plan: Plan) -> Iterator[Shot]:
             sorts.setdefault(re.sub(r"-\d+-", "-", fixture.name), fixture)
         for sort, fixture in sorts.items():
             name = f"fixture-{kind}" if fixture is next(iter(sorts.values())) else f"fixture-{sort}"
-            yield Shot(name=name, fixture=fixture, extras=_mates(kind, plan))
+            mates = _mates(fixture, plan)
+            yield Shot(name=name, fixture=fixture, extras=mates)
             if any(lifts(fixture.parts())):
-                yield Shot(name=f"{name}-apart", fixture=fixture, apart=True)
+                yield Shot(name=f"{name}-apart", fixture=fixture, apart=True, extras=mates)
 
 
 def _rounded(number: float) -> str:
     return f"{number + 1e-9:.{DECIMALS}f}".replace("-0." + "0" * DECIMALS, "0." + "0" * DECIMALS)
 
 
-def _mates(kind: str, plan: Plan) -> tuple[Part, ...]:
-    return _wedges(plan) if kind == "tray" else ()
+def _mates(fixture: Fixture, plan: Plan) -> tuple[Part, ...]:
+    """What lies in a fixture while it is used, where a picture says more with it."""
+    from jigs.shooting_block import ShootingBlock
+
+    if isinstance(fixture, ShootingBlock):
+        outline = fixture.mapped(fixture.station.wedge(1))
+        block = Block(outline=outline, top=fixture.thickness)
+        return (Part(name="wedge", title="Wedge", block=block, places=(Place(z=fixture.table),)),)
+    return _wedges(plan) if fixture.kind == "tray" else ()
 
 
 def _wedges(plan: Plan) -> tuple[Part, ...]:
