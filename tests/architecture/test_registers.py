@@ -19,6 +19,7 @@ from rosette.sheets import sheets
 
 ROOT = Path(__file__).resolve().parents[2]
 DESIGNS = sorted((ROOT / "patterns_demo").glob("*/design.toml"))
+FIXTURE_PAGES = sorted((ROOT / "docs" / "fixtures").glob("*.md"))
 FORMATS = ("svg", "dxf", "pdf", "png")
 
 
@@ -72,14 +73,24 @@ def test_no_two_sheets_share_a_name() -> None:
         assert len(names) == len(set(names))
 
 
-def test_a_fixture_has_a_line_in_the_docs() -> None:
+@pytest.mark.parametrize("kind", jigs.KINDS)
+def test_a_fixture_has_a_page_with_its_picture_and_a_line_in_the_index(kind: str) -> None:
+    assert f"](fixtures/{kind}.md)" in _page("docs/fixtures.md")
+    assert f"](../pictures/fixture-{kind}.png)" in _page(f"docs/fixtures/{kind}.md")
+
+
+def test_every_picture_of_a_fixture_is_shown() -> None:
+    pages = "".join(_page(f"docs/fixtures/{page.name}") for page in FIXTURE_PAGES)
+    pictures = [path.name for path in (ROOT / "docs" / "pictures").glob("fixture-*.png")]
+    assert pictures
+    assert [name for name in pictures if f"](../pictures/{name})" not in pages] == []
+
+
+def test_a_fixture_that_a_job_holds_has_a_line_among_its_files() -> None:
     plan = make_plan(read_design(DESIGNS[0]))
     made = jigs.fixtures(plan)
     assert made
-    for fixture in made:
-        kind = fixture.name.rsplit("-", 1)[-1]
-        assert kind in _page("docs/fixtures.md")
-        assert kind in _page("docs/job-folder.md")
+    assert all(fixture.kind in _page("docs/job-folder.md") for fixture in made)
 
 
 @pytest.mark.parametrize("name", FORMATS)
@@ -105,6 +116,20 @@ def test_every_page_of_the_docs_can_be_reached() -> None:
     pages = ["README.md", "DEVELOPERS.md", *(f"docs/{path.name}" for path in _docs())]
     words = " ".join(map(_page, pages))
     lost = [path.name for path in _docs() if f"{path.name})" not in words]
+    lost += [one.name for one in FIXTURE_PAGES if f"](fixtures/{one.name})" not in words]
+    assert lost == []
+
+
+def test_every_link_from_page_to_page_leads_somewhere() -> None:
+    pages = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").rglob("*.md")]
+    lost = [
+        f"{page.name}: {''.join(link)}"
+        for page in pages
+        for link in re.findall(
+            r"\]\(([^)#:\s]+)(?:#[^)]*)?\)|src=\"([^\":]+)\"", page.read_text(encoding="utf-8")
+        )
+        if not (page.parent / "".join(link)).exists()
+    ]
     assert lost == []
 
 
