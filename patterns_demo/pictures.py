@@ -6,6 +6,7 @@ A test holds that what stands in the repository is what this draws.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from fixture_pictures import Shot, shots
@@ -23,6 +24,7 @@ from rosette.plan import Plan, make_plan
 from rosette.sheets.cutting import sheets_with
 from rosette.sheets.drawing import Drawing
 from rosette.sheets.explore import choice_chart
+from rosette.sheets.fixture import drawings as fixture_sheets
 from rosette.sheets.inventory import inventory
 from scraps import forms
 from trays import tray_from_above, tray_in_section
@@ -56,7 +58,7 @@ def files() -> Iterator[tuple[Path, bytes]]:
     for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS)), _choice()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     plan = make_plan(read_design(FIRST))
-    for drawing in _trays(plan):
+    for drawing in (*_trays(plan), _drawing(plan)):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     cutting = cut_box(read_design(FIRST), read_box(SCRAPS), CutOptions(spares=4))
     for drawing in sheets_with(cutting, plan):
@@ -79,6 +81,14 @@ def _trays(plan: Plan) -> tuple[Drawing, Drawing]:
     tray = tray_for(plan, ring)
     assert isinstance(tray, Tray)
     return tray_from_above(tray), tray_in_section(tray, ring)
+
+
+def _drawing(plan: Plan) -> Drawing:
+    """What the drawing of a fixture looks like: the first design's caul."""
+    import jigs
+
+    (caul,) = jigs.fixtures(plan, ["caul"])
+    return replace(fixture_sheets(caul, plan)[0], name="drawing-of-a-caul")
 
 
 if __name__ == "__main__":
