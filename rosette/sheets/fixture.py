@@ -59,8 +59,8 @@ def drawings(fixture: FixtureView, plan: Plan) -> tuple[Drawing, ...]:
 def _single(fixture: FixtureView, plan: Plan, checks: Sequence[Numbered]) -> Iterator[Drawing]:
     places = stood(fixture.parts())
     for scale in SCALES:
-        view = part_view(places[0], fixture.section, checks, scale=1.0 / scale, units=plan.units)
         page = _Page(fixture=fixture, plan=plan, checks=checks, scale=scale, places=places)
+        view = page.part(fixture.parts()[0], 1)
         whole = next(filter(_fits, page.layouts(view)), None)
         if whole is not None:
             yield page.sheet(whole)
@@ -135,12 +135,13 @@ class _Page:
     def part_sheets(self) -> list[Block]:
         """Every part by itself, on as few pages as may be."""
         views = [
-            self._part(part, number) for number, part in enumerate(self.fixture.parts(), start=1)
+            self.part(part, number) for number, part in enumerate(self.fixture.parts(), start=1)
         ]
         ways = [_packed(views, page) for page in (UPRIGHT, LYING)]
         return min(ways, key=lambda sheets: (not all(map(_fits, sheets)), len(sheets)))
 
-    def _part(self, part: PartView, number: int) -> Block:
+    def part(self, part: PartView, number: int) -> Block:
+        """One part by itself, top up, with its sizes."""
         places = [one for one in self.places if one.number == number]
         own = [one for one in self.checks if one.check.part == part.name]
         start, end = map(places[0].own, self.fixture.section)
@@ -152,7 +153,7 @@ class _Page:
             [on_its_own(one, places) for one in own],
             scale=1.0 / self.scale,
             units=self.plan.units,
-            title=f"{number}  {part.name}{count}",
+            title=f"{number}  {part.name}{count}" if self.several else "",
         )
 
     def tables_sheets(self) -> Iterator[Drawing]:

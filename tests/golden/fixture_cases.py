@@ -1,10 +1,9 @@
-"""Goldens of a fixture's sheets: a made-up press of three parts, and its lid turned over."""
+"""Goldens of a fixture's sheets: a made-up press of three parts, and its lid by itself."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
-from jigs.base import Place
 from rosette.plan import make_plan
 from rosette.plan.model import Plan
 from rosette.sheets.drawing import Drawing
@@ -24,5 +23,5 @@ def _sheet(number: int) -> Callable[[], Drawing]:
 FIXTURE_CASES: dict[str, Callable[[], Drawing]] = {
     "fixture-assembly": _sheet(0),
     "fixture-parts": _sheet(1),
-    "fixture-alone": lambda: drawings(alone(lid(), place=Place(over=True)), _plan())[0],
+    "fixture-alone": lambda: drawings(alone(lid()), _plan())[0],
 }

@@ -77,7 +77,7 @@ class Press(Fixture):
             Check(part="plate", what="thickness again", size=10, at=(-60, 0), heights=(0, 10)),
             Check(part="lid", what="the cut corner", size=42.4264, ends=((80, 20), (50, 50))),
             Check(part="lid", what="thickness of the lid", size=8, at=(10, 35), heights=(10, 18)),
-            Check(part="lid", what="between holes", size=120, ends=((-60, 30), (60, 30))),
+            Check(part="lid", what="over two holes", size=124.5, ends=((-62.25, 30), (62.25, 30))),
             Check(part="key", what="the key", size=4, plus=0.05, ends=((-57, 0), (-53, 0))),
         )  # fmt: skip
 

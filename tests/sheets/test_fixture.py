@@ -12,7 +12,8 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
 
 import jigs
 from jigs.base import Check, Place
@@ -22,8 +23,9 @@ from rosette.plan.model import Plan
 from rosette.sheets.drawing import Drawing, Stroke, Text
 from rosette.sheets.fixture import drawing, drawings
 from rosette.sheets.fixture_cut import cut_of, seen_beyond
+from rosette.sheets.fixture_measures import numbered, on_its_own
 from rosette.sheets.fixture_plan import assembly_plan, part_plan
-from rosette.sheets.fixture_stood import stood
+from rosette.sheets.fixture_stood import stood, walk
 from rosette.sheets.frame import TitleBlock, pages
 from tests.jigs.plans import case_of
 from tests.sheets.looking import outside, overlaps, struck, texts
@@ -148,6 +150,23 @@ def test_every_check_is_as_long_as_the_way_between_its_ends(number: int) -> None
             assert (far is None) != (tall is None), check
             assert check.size == pytest.approx(far if tall is None else tall, abs=1e-3), check
             assert check.heights is None or check.at is not None
+
+
+@pytest.mark.parametrize("number", PLANS)
+def test_every_check_is_taken_from_edge_to_edge_or_from_face_to_face(number: int) -> None:
+    """In the coordinates of its part: its ends lie on outlines, its heights are those of faces."""
+    for fixture in {one.name: one for one, _ in _sheets(*EVERY[PLANS.index(number)])}.values():
+        everywhere = stood(fixture.parts())
+        for one in numbered(fixture):
+            places = [each for each in everywhere if each.part.name == one.check.part]
+            check, alone_ = on_its_own(one, places), places[0].alone()
+            edges = unary_union([LineString([*ring, ring[0]]) for ring in alone_.rings])
+            for end in check.ends or ():
+                assert edges.distance(Point(end)) < 0.05, (fixture.name, one)
+            faces = {0.0, alone_.block.top, *(s.top for s in walk(alone_.block.steps)),
+                     *(s.top for s in walk(alone_.block.under))}  # fmt: skip
+            for height in check.heights or ():
+                assert min(abs(height - face) for face in faces) < 1e-6, (fixture.name, one)
 
 
 def test_a_dimension_line_is_as_long_as_its_size() -> None:
