@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from jigs.base import Fixture, Part
+from jigs.base import Check, Fixture, Part
 from jigs.terrace import Block
 from jigs.tray_findings import refusal_for, too_fine, warnings_for
 from jigs.tray_floor import Floor, floor_for
@@ -94,6 +94,12 @@ class Tray(Fixture):
 
         return tray_block(self)
 
+    def checks(self) -> tuple[Check, ...]:
+        """Across post and wall where they have two sides, between them, and the wall's height."""
+        from jigs.tray_checks import tray_checks
+
+        return tray_checks(self)
+
     def parts(self) -> tuple[Part, ...]:
         """The one plate."""
         return (Part(name="plate", title=self.title, block=self.block()),)
@@ -144,7 +150,10 @@ def tray_for(plan: Plan, ring: RingPlan) -> Tray | Finding:
         hole=hole,
         text=lines,
     )
-    return replace(tray, warnings=(*unsaid, *warnings_for(tray, ring)))
+    from jigs.tray_checks import section_line
+
+    warnings = (*unsaid, *warnings_for(tray, ring))
+    return replace(tray, warnings=warnings, section=section_line(tray))
 
 
 def proud_of(thickness: float) -> float:
