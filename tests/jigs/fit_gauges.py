@@ -168,7 +168,10 @@ def straddling_misfits(plan: Plan, gauge: RingGauge, bodies: list[tuple[Any, Any
         mate = annulus(inner, outer, 0.0, ring.tile_thickness + ring.backing)
         # the ring's inner edge meets the leg with the plate's two faces
         edge = math.sqrt(inner**2 - gauge.thick**2 / 4.0) - 1e-4
-        there = up.translate((edge - legs[slot][2], 0, 0))
+        # the other slot outside the ring, where there is room for it
+        there = up if slot == 0 else up.rotate((0, 0, 0), (0, 0, 1), 180)
+        face = legs[0][2] if slot == 0 else -legs[2][0]
+        there = there.translate((edge - face, 0, 0))
         if (shared(mate, there) < TOUCH) is not goes:
             found.append(f"the {name} slot over a ring {off} fatter at each edge: {not goes}")
     return found
