@@ -21,6 +21,7 @@ from rosette.sheets.block import (
 )
 from rosette.sheets.drawing import TRUE_SCALE, Drawing
 from rosette.sheets.fixture_assembly import assembly, assembly_view
+from rosette.sheets.fixture_checks import is_crowded
 from rosette.sheets.fixture_measures import Numbered, numbered, on_its_own
 from rosette.sheets.fixture_part import left_to_right, part_view, squared
 from rosette.sheets.fixture_stood import Stood, stood
@@ -128,7 +129,14 @@ class _Page:
             parts_table(self.fixture, wishes, units, most),
             hardware_table(self.fixture, most),
             checks_table(shown, units, most, self.several),
-            notes(wishes, units, most, several=self.several, scale=f"1:{self.scale}"),
+            notes(
+                wishes,
+                units,
+                most,
+                several=self.several,
+                crowded=is_crowded(self.checks),
+                scale=f"1:{self.scale}",
+            ),
         )
         return [one for one in blocks if one is not None]
 

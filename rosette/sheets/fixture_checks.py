@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from rosette.geometry.outline import Point, line
 from rosette.sheets.block import text_corners
-from rosette.sheets.clear import Taken
+from rosette.sheets.clear import Taken, octagon
 from rosette.sheets.dimension import (
     ARROW,
     SIZE,
@@ -19,9 +20,9 @@ from rosette.sheets.dimension import (
     letters,
     thin,
 )
-from rosette.sheets.drawing import Element, Stroke, Text
+from rosette.sheets.drawing import Circle, Element, Stroke, Text
 from rosette.sheets.fixture_measures import Numbered
-from rosette.sheets.marks import Box, broken
+from rosette.sheets.marks import Box, boxes_of, broken
 from rosette.units import Units
 
 FIRST = 9.0
@@ -29,6 +30,11 @@ FIRST = 9.0
 TIER = 6.5
 """From one dimension line to the next."""
 MOST_TIERS = 14
+CROWD, FIRST_OF_CROWD = 10, 2
+"""Of more lengths than the one on one part, those from the other on are told by number alone."""
+DOT = 0.35
+FARTHEST = 60
+"""How far (mm) a number may stand from what it means."""
 PLACES: tuple[Place, ...] = ("end", "start")
 
 
@@ -47,7 +53,7 @@ class Sketch:
         """A sketch with the work alone on it."""
         made = cls(list(elements))
         made.taken.add(elements)
-        made.words += [text_corners(one) for one in elements if isinstance(one, Text)]
+        made.words += boxes_of(elements)
         return made
 
     def line_fits(self, along: tuple[Point, Point]) -> bool:
@@ -114,7 +120,7 @@ class Sketch:
         kept = [part for one in group for part in self._broken(one)]
         self.elements += kept
         self.taken.add(kept)
-        boxes = [text_corners(one) for one in kept if isinstance(one, Text)]
+        boxes = boxes_of(kept)
         self.words += boxes
         for box in boxes:
             self.lettered.add_box(box)
@@ -155,9 +161,35 @@ def add_lengths(
     `hull` are points of the work's outline on paper.
     """
     lengths = [(math.dist(*one.ends), one.ends, one) for one in checks if one.ends is not None]
-    for _, ends, one in sorted(lengths, key=lambda each: each[0]):
+    crowd = lengths[FIRST_OF_CROWD:] if len(lengths) > CROWD else []
+    for _, ends, one in sorted(lengths[: len(lengths) - len(crowd)], key=lambda each: each[0]):
         a, b = ((x * scale, y * scale) for x, y in ends)
         _add_length(sketch, a, b, hull, (one.text(units), f"{one.number})"))
+    for _, (_, (x, y)), _ in crowd:
+        sketch.taken.add_box(octagon((x * scale, y * scale), 2.0 * DOT))
+    for _, (_, (x, y)), one in crowd:
+        _add_number(sketch, (x * scale, y * scale), f"{one.number})")
+
+
+def is_crowded(checks: Sequence[Numbered]) -> bool:
+    """Whether some part has so many lengths that most are told by their numbers alone."""
+    parts = Counter(one.check.part for one in checks if one.ends is not None)
+    return any(count > CROWD for count in parts.values())
+
+
+def _add_number(sketch: Sketch, tip: Point, text: str) -> None:
+    """A number alone, led to the far end of what is measured, as near to it as there is room."""
+    for far in range(3, FARTHEST):
+        for step in range(24):
+            angle = math.radians(15.0 * step)
+            x, y = tip[0] + far * math.cos(angle), tip[1] + far * math.sin(angle)
+            right = math.cos(angle) >= 0.0
+            words = letters(text, (x, y - SIZE / 2.0), anchor="left" if right else "right")
+            end = (x - 0.5 if right else x + 0.5, y)
+            if sketch.words_fit([words, thin(tip, end)]):
+                dot = Circle(centre=tip, radius=DOT, layer="dimension", colour=None, fill="#000000")
+                sketch.add([words, thin(tip, end), dot], None)
+                return
 
 
 def _add_length(

@@ -90,13 +90,25 @@ def checks_table(
     return _titled("Check by caliper", made)
 
 
-def notes(wishes: FixtureWishes, units: Units, width: float, *, several: bool, scale: str) -> Block:
+def notes(
+    wishes: FixtureWishes,
+    units: Units,
+    width: float,
+    *,
+    several: bool,
+    crowded: bool,
+    scale: str,
+) -> Block:
     """How it is made, and how to read the sheet."""
     room = format_length(wishes.clearance, units)
     words = [
         f"{MAKING[wishes.process]} ({wishes.process}), made for {room} of room where parts slide.",
         f"{units_note(units)} Scale {scale}. Dashed: on the underside.",
     ]
+    if crowded:
+        words.append(
+            "Where sizes crowd, their numbers alone stand at the ends of what is measured."
+        )
     if several:
         words.append(
             "Put together they are drawn as they stand in use; each by itself with its top up."

@@ -136,7 +136,7 @@ def test_every_check_stands_on_a_drawing_and_in_the_table(number: int, units: st
         words = [one.text for made, sheet in _sheets(number, units) if made.name == name
                  for one in texts(sheet)]  # fmt: skip
         for place, check in enumerate(fixture.checks(), start=1):
-            shown = [one for one in words if one.startswith(f"{place}) ")]
+            shown = [one for one in words if one.startswith(f"{place})")]
             assert len(shown) == 1, (name, check)
             assert check.what.split()[0] in " ".join(words)
 
