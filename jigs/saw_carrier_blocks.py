@@ -15,6 +15,7 @@ from jigs.saw_carrier_layout import (
     GUARD,
     HEEL,
     NEAR,
+    NUT_END,
     OFF,
     RAIL,
     STOP,
@@ -44,7 +45,8 @@ def wing_block(carrier: SawCarrier) -> Block:
     frame = carrier.frame
     outline = rectangle(0.0, frame.y_front, frame.x_right, frame.y_back)
     (near, v), (far, _) = frame.stop_screws()
-    ends = frame.at(near - STOP_PLAY, v), frame.at(far + STOP_PLAY, v)
+    play = STOP_PLAY + NUT_END
+    ends = frame.at(near - play, v), frame.at(far + play, v)
     across = NUTS[THREAD][0] + 2.0 * carrier.process.slide
     above = Step(outline=slot(2.0 * SHANK, *ends), top=NUT_DEPTH)
     below = Step(outline=slot(across, *ends), top=NUT_DEPTH)
@@ -70,7 +72,7 @@ def _tracks(carrier: SawCarrier) -> Iterator[Step]:
     """Where the bar's nuts slide, from the top, and its screws below them."""
     fit = carrier.bar
     for y in carrier.frame.bar_tracks:
-        ends = (-FAR, y), (-NEAR, y)
+        ends = (-FAR - NUT_END, y), (NUT_END - NEAR, y)
         through = Step(outline=slot(2.0 * fit.shank, *ends), top=0.0)
         yield Step(outline=slot(fit.track, *ends), top=fit.ledge, steps=(through,))
 

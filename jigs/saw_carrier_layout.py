@@ -36,6 +36,10 @@ STOP = 32.0
 """Length of the stop."""
 STOP_PLAY = 6.0
 """How far the stop is shifted either way to set it."""
+NUT_END = 2.5
+"""A track's round ends go so far beyond the nut's last place, to let its corners in."""
+TRACK_END = 6.0
+"""How far the stop's track reaches towards the cut beyond the stop's face."""
 TO_CUT = 6.0
 """From the kerf to the holder."""
 HEEL = 25.0
@@ -161,7 +165,11 @@ def frame_for(*, mitre: float, kerf: float, width: float, height: float) -> Fram
     right = max(width + kerf + 8.0, SCREW / c + 26.0)
     end = kerf / (2.0 * c) + width
     stop_width = max(18.0, min(height, 40.0))
-    stand_off = max(STAND_OFF, (16.0 + 2.0 * (stop_width + OFF) * s) / c - end)
+    stand_off = max(
+        STAND_OFF,
+        (16.0 + 2.0 * (stop_width + OFF) * s) / c - end,
+        (CLEAR + 0.5 + (stop_width / 2.0 + OFF) * s) / c + TRACK_END - end,
+    )
     guard = min(-FENCE / c - BEHIND, -GUARD * t - FENCE / c - 24.0)
     stop_end = end + stand_off + STOP + STOP_PLAY
     far_holder = height + HEEL

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from jigs.base import Check, Fixture, Part, Place
 from jigs.hardware import NUTS, SOCKET_HEADS, Fastener
 from jigs.process import Process, process_for
-from jigs.trimming_table_findings import no_room, too_narrow, warnings_for
+from jigs.trimming_table_findings import corner_of, no_room, too_narrow, warnings_for
 from rosette.errors import Finding
 from rosette.geometry.outline import Point
 from rosette.patterns.base import RingPlan
@@ -209,7 +209,7 @@ def table_for(plan: Plan, ring: RingPlan) -> TrimmingTable | Finding:
     pin_top = top + plate_thickness(plan) - BELOW_PLATE_TOP
     pin_length = max(one for one in PIN_LENGTHS if pin_top - one >= UNDER_PIN)
     outer_clamp = ring.outer_radius + process.slide + room
-    corner = wedges.glue_up.across_corners / 2.0
+    corner = corner_of(wedges)
     made = TrimmingTable(
         name=f"ring-{ring.index}-trimming-table",
         kind="trimming-table",
@@ -221,7 +221,7 @@ def table_for(plan: Plan, ring: RingPlan) -> TrimmingTable | Finding:
         why=say(
             "the untrimmed ring, {corners} across its corners, is trimmed to {outer} and {inner}"
             " across on the same pivot that its channel is routed on",
-            corners=Length(wedges.glue_up.across_corners),
+            corners=Length(2.0 * corner),
             outer=Length(2.0 * ring.outer_radius),
             inner=Length(2.0 * ring.inner_radius),
         ),

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from rosette.errors import Finding, finding
-from rosette.patterns.base import RingPlan
+from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Plan
 from rosette.words import Length
 
 if TYPE_CHECKING:
     from jigs.trimming_table import TrimmingTable
+
+
+def corner_of(wedges: Wedges) -> float:
+    """How far the untrimmed ring's corners reach from the pivot (mm), spacers and all."""
+    return wedges.blank.outer_distance / math.cos(math.radians(wedges.mitre_angle))
 
 
 def too_narrow(ring: RingPlan, least: float) -> Finding:
@@ -44,7 +50,7 @@ def warnings_for(table: TrimmingTable, ring: RingPlan, plan: Plan) -> tuple[Find
     """What to mind about a table: loose waste, and how far the bit must reach."""
     assert ring.wedges is not None
     bit = next(one.bit_diameter for one in plan.channels if ring.index in one.rings)
-    outside = ring.wedges.glue_up.across_corners / 2.0 - ring.outer_radius
+    outside = corner_of(ring.wedges) - ring.outer_radius
     inside = ring.inner_radius - ring.wedges.blank.inner_distance
     waste = max(outside, inside)
     reach = finding(
