@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from jigs.base import Fixture, Part
 from jigs.mesh import Mesh, mesh_of
 from jigs.placing import solids
-from jigs.printing import laid_down
+from jigs.printing import COMMON_BED, Bed, Laid, beds_for, laid_down
 from jigs.step import step_bytes
 from jigs.stl import stl_bytes
 from jigs.threemf import Item, threemf_bytes
@@ -19,20 +19,23 @@ _DEVICES = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)")
 _LONGEST = 60
 
 
-def names(fixture: Fixture) -> tuple[str, ...]:
+def names(fixture: Fixture, bed: Bed = COMMON_BED) -> tuple[str, ...]:
     """The names of a fixture's files, in the order in which `files` gives them; no kernel needed.
 
-    One STEP and one 3MF with all its parts, and an STL for every part: "NAME.stl" where there is
-    one part, else "NAME-PART.stl". A part that stands in several places has one file.
+    One STEP for all, and an STL for every part: "NAME.stl" where there is one part, else
+    "NAME-PART.stl". A part that stands in several places has one file. One 3MF, "NAME.3mf", has
+    all that is to be printed; where a printer's `bed` (width and depth in mm) does not hold it at
+    once, there is one for each filling of the bed, "NAME-print-1.3mf" and so on.
 
     Raises:
         ValueError: a name that not every system takes, or two parts of one name.
     """
-    return (f"{fixture.name}.step", *_stl_names(fixture), f"{fixture.name}.3mf")
+    beds = beds_for(fixture.parts(), bed)
+    return (f"{fixture.name}.step", *_stl_names(fixture), *_3mf_names(fixture, len(beds)))
 
 
-def files(fixture: Fixture) -> dict[str, bytes]:
-    """The files of one fixture by name; the same fixture gives the same bytes.
+def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
+    """The files of one fixture by name; the same fixture and bed give the same bytes.
 
     Every solid is checked before anything is written, and so is every mesh.
 
@@ -48,9 +51,20 @@ def files(fixture: Fixture) -> dict[str, bytes]:
     found = {f"{fixture.name}.step": step_bytes(made, fixture)}
     for name, part, mesh in zip(stls, parts, meshes, strict=True):
         found[name] = stl_bytes(mesh, _title(fixture, part))
-    items = [_item(fixture, part, mesh) for part, mesh in zip(parts, meshes, strict=True)]
-    found[f"{fixture.name}.3mf"] = threemf_bytes(items, fixture.title, fixture.purpose)
+    beds = beds_for(parts, bed)
+    for number, (name, laid) in enumerate(
+        zip(_3mf_names(fixture, len(beds)), beds, strict=True), start=1
+    ):
+        title = fixture.title + (f", print {number} of {len(beds)}" if len(beds) > 1 else "")
+        items = list(_items(fixture, parts, meshes, laid))
+        found[name] = threemf_bytes(items, title, fixture.purpose)
     return found
+
+
+def _3mf_names(fixture: Fixture, beds: int) -> tuple[str, ...]:
+    if beds == 1:
+        return (f"{fixture.name}.3mf",)
+    return tuple(f"{fixture.name}-print-{i}.3mf" for i in range(1, beds + 1))
 
 
 def _stl_names(fixture: Fixture) -> Iterator[str]:
@@ -73,6 +87,12 @@ def _title(fixture: Fixture, part: Part) -> str:
     return fixture.title if len(fixture.parts()) == 1 else f"{fixture.title}: {part.title}"
 
 
-def _item(fixture: Fixture, part: Part, mesh: Mesh) -> Item:
-    title = fixture.title if len(fixture.parts()) == 1 else part.title
-    return Item(title=title, mesh=mesh, count=len(part.places))
+def _items(
+    fixture: Fixture, parts: list[Part], meshes: list[Mesh], laid: list[Laid]
+) -> Iterator[Item]:
+    """The parts on one bed, in the fixture's own order."""
+    for i, (part, mesh) in enumerate(zip(parts, meshes, strict=True)):
+        spots = tuple(one.spot for one in laid if one.part == i)
+        if spots:
+            title = fixture.title if len(parts) == 1 else part.title
+            yield Item(title=title, mesh=mesh, spots=spots)

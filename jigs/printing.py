@@ -3,15 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from jigs.base import Part
+from jigs.bed import MARGIN
 from jigs.mesh import DECIMALS, Corner, Mesh
 
 APART = 8.0
 """Between parts on the bed (mm), so that the brim of one does not touch the next."""
-ROW = 220.0
-"""How wide a row of parts may be (mm): common beds take it. Slicers move parts further."""
+COMMON_BED = (220.0, 220.0)
+"""Width and depth of a common printer's bed (mm)."""
+Bed = tuple[float, float]
 Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A part on a bed: its number among the parts, and how far it is shifted (mm)."""
+
+    part: int
+    spot: Spot
 
 
 def laid_down(mesh: Mesh, part: Part) -> Mesh:
@@ -33,26 +44,33 @@ def _moved(mesh: Mesh, *, over: bool, up: float) -> Mesh:
     return Mesh(tuple(map(corner, mesh.corners)), mesh.triangles)
 
 
-def side_by_side(meshes: Sequence[Mesh]) -> list[Spot]:
-    """How far each mesh is shifted so that they lie in rows, apart from one another.
+def beds_for(parts: Sequence[Part], bed: Bed) -> list[list[Laid]]:
+    """What lies where on each bed, as few beds as rows of parts fill.
 
-    The deepest lie in the first row. A single one stays where it is.
+    The deepest come first. What is larger than the bed has one to itself. A single part stays
+    where it is, about its own origin, where every slicer takes it to the middle of its bed.
     """
-    if len(meshes) == 1:
-        return [(0.0, 0.0)]
-    boxes = [_box(mesh) for mesh in meshes]
-    spots: dict[int, Spot] = {}
+    wanted = [i for i, part in enumerate(parts) for _ in part.places]
+    if len(wanted) == 1:
+        return [[Laid(part=0, spot=(0.0, 0.0))]]
+    boxes = [_box(part) for part in parts]
+    wanted.sort(key=lambda i: boxes[i][1] - boxes[i][3])
+    beds: list[list[Laid]] = []
     x = y = depth = 0.0
-    for i in sorted(range(len(boxes)), key=lambda i: boxes[i][1] - boxes[i][3]):
+    for i in wanted:
         left, low, right, high = boxes[i]
-        if x and x + right - left > ROW:
-            x, y, depth = 0.0, y + depth + APART, 0.0
-        spots[i] = (round(x - left, DECIMALS), round(y - low, DECIMALS))
+        if not beds or x + right - left > bed[0] - MARGIN:
+            x, y, depth = MARGIN, y + depth + APART, 0.0
+        if not beds or (x == MARGIN and y + high - low > bed[1] - MARGIN):
+            beds.append([])
+            x, y, depth = MARGIN, MARGIN, 0.0
+        spot = (round(x - left, DECIMALS), round(y - low, DECIMALS))
+        beds[-1].append(Laid(part=i, spot=spot))
         x, depth = x + right - left + APART, max(depth, high - low)
-    return [spots[i] for i in range(len(meshes))]
+    return beds
 
 
-def _box(mesh: Mesh) -> tuple[float, float, float, float]:
-    xs = [corner[0] for corner in mesh.corners]
-    ys = [corner[1] for corner in mesh.corners]
-    return min(xs), min(ys), max(xs), max(ys)
+def _box(part: Part) -> tuple[float, float, float, float]:
+    """What a part takes of the bed as it is printed: left, low, right, high (mm)."""
+    left, low, right, high = part.block.outline.bounds()
+    return (left, -high, right, -low) if part.print_over else (left, low, right, high)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from xml.sax.saxutils import escape, quoteattr
 
 from jigs.mesh import DECIMALS, Mesh
-from jigs.printing import Spot, side_by_side
+from jigs.printing import Spot
 
 _CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 _RELATIONS = "http://schemas.openxmlformats.org/package/2006/relationships"
@@ -36,18 +36,15 @@ _START = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """A part to print: its name, its mesh as it is printed, and how many are needed."""
+    """A part to print: its name, its mesh as it is printed, and where on the bed it is wanted."""
 
     title: str
     mesh: Mesh
-    count: int = 1
+    spots: tuple[Spot, ...] = ((0.0, 0.0),)
 
 
 def threemf_bytes(items: Sequence[Item], title: str, purpose: str) -> bytes:
-    """A 3MF package in millimetres, an object for every part; the same bytes every time.
-
-    All that are needed lie on the bed side by side.
-    """
+    """A 3MF package in millimetres, an object for every part; the same bytes every time."""
     packed = io.BytesIO()
     with zipfile.ZipFile(packed, "w") as package:
         for name, content in (
@@ -86,13 +83,10 @@ def _object(number: int, item: Item) -> str:
 
 
 def _build(items: Sequence[Item]) -> str:
-    several = [
-        (number, item.mesh) for number, item in enumerate(items, 1) for _ in range(item.count)
-    ]
-    spots = side_by_side([mesh for _, mesh in several])
     return "".join(
         f'<item objectid="{number}"{_shift(spot)}/>'
-        for (number, _), spot in zip(several, spots, strict=True)
+        for number, item in enumerate(items, start=1)
+        for spot in item.spots
     )
 
 

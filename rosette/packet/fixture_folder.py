@@ -145,7 +145,7 @@ def _solid_files(order: _Order) -> Iterator[Entry]:
 
     load()
     for fixture in jigs.fixtures(order.plan, order.kinds):
-        for name, data in files(fixture).items():
+        for name, data in files(fixture, order.plan.fixtures.bed).items():
             yield Entry(file=name, what=fixture.purpose, data=data)
         picture = png_bytes(fixture, pixels=PICTURE_PIXELS)
         yield Entry(file=f"{fixture.name}.png", what=picture_words(fixture), data=picture)

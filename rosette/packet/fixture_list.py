@@ -103,7 +103,9 @@ def list_json(plan: Plan) -> dict[str, Any]:
         "name": plan.name,
         "process": plan.fixtures.process,
         "clearance": plan.fixtures.clearance,
-        "fixtures": [_fixture(kind, one) for kind, one in offers if not isinstance(one, Finding)],
+        "fixtures": [
+            _fixture(kind, one, plan) for kind, one in offers if not isinstance(one, Finding)
+        ],
         "not_made": [
             {"kind": kind, "code": one.code, "where": one.where, "message": one.saying.text()}
             for kind, one in offers
@@ -112,7 +114,7 @@ def list_json(plan: Plan) -> dict[str, Any]:
     }
 
 
-def _fixture(kind: str, one: Fixture) -> dict[str, Any]:
+def _fixture(kind: str, one: Fixture, plan: Plan) -> dict[str, Any]:
     from jigs.export import names
 
     return {
@@ -121,7 +123,7 @@ def _fixture(kind: str, one: Fixture) -> dict[str, Any]:
         "title": one.title,
         "purpose": one.purpose,
         "why": one.why.text(),
-        "files": list(names(one)),
+        "files": list(names(one, plan.fixtures.bed)),
         "parts": [
             {"name": part.name, "count": len(part.places), "size": list(size_of(part))}
             for part in one.parts()

@@ -59,28 +59,30 @@ def fixture_items(plan: Plan) -> Iterator[tuple[Item, ...]]:
         missing = tuple(
             Missing(file=file, what=one.purpose, why=why)
             for one in fixtures
-            for file in _names(one)
+            for file in _names(one, plan)
         )
         yield notes + missing
         yield notes + missing
         return
     yield notes + tuple(
-        Entry(file=file, what=one.purpose, data=b"") for one in fixtures for file in _names(one)
+        Entry(file=file, what=one.purpose, data=b"")
+        for one in fixtures
+        for file in _names(one, plan)
     )
-    yield notes + tuple(entry for one in fixtures for entry in _entries(one))
+    yield notes + tuple(entry for one in fixtures for entry in _entries(one, plan))
 
 
-def _names(fixture: Fixture) -> Iterator[str]:
+def _names(fixture: Fixture, plan: Plan) -> Iterator[str]:
     from jigs.export import names
 
-    return (f"fixtures/{name}" for name in names(fixture))
+    return (f"fixtures/{name}" for name in names(fixture, plan.fixtures.bed))
 
 
-def _entries(fixture: Fixture) -> Iterator[Entry]:
+def _entries(fixture: Fixture, plan: Plan) -> Iterator[Entry]:
     from jigs.export import files
 
     try:
-        made = files(fixture)
+        made = files(fixture, plan.fixtures.bed)
     except CannotMakeError as error:
         raise CannotMakeError([*error.findings, finding("fixture", "", WITHOUT)]) from error
     for name, data in made.items():

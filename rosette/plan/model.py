@@ -102,6 +102,11 @@ class FixtureWishes:
     router_screws: int
     router_thread: int
 
+    @property
+    def bed(self) -> tuple[float, float]:
+        """Width and depth of the printer's bed."""
+        return self.bed_width, self.bed_depth
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:

@@ -18,12 +18,12 @@ from jigs.base import Part, Place
 from jigs.colours import COLOURS
 from jigs.export import files, names
 from jigs.placing import placed
-from jigs.printing import side_by_side
+from jigs.printing import beds_for
 from jigs.step_order import colours_in_order
 from jigs.terrace import Block
 from rosette.geometry.outline import circle
 from tests.jigs.mates import distance, shared
-from tests.jigs.several import STAND, Stand
+from tests.jigs.several import STAND, Stand, box
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -144,14 +144,15 @@ def test_stl_lies_as_it_is_printed() -> None:
     assert lid.section([0, 0, 1], [0, 0, 1]).bounds[:, 1] == pytest.approx([-20.0, -10.0])
 
 
-def test_3mf_holds_every_part_as_often_as_it_is_needed_side_by_side() -> None:
+def _objects(data: bytes) -> list[tuple[str, Any]]:
+    """The names and bounds of what a strict reader finds on the bed."""
     import lib3mf
     import trimesh
 
     model = lib3mf.get_wrapper().CreateModel()
     reader = model.QueryReader("3mf")
     reader.SetStrictModeActive(True)
-    reader.ReadFromBuffer(_files()["stand.3mf"])
+    reader.ReadFromBuffer(data)
     assert reader.GetWarningCount() == 0
     assert model.GetUnit() == lib3mf.ModelUnit.MilliMeter
     found, items = [], model.GetBuildItems()
@@ -164,6 +165,11 @@ def test_3mf_holds_every_part_as_often_as_it_is_needed_side_by_side() -> None:
         corners = [[a + b for a, b in zip(one.Coordinates, turn[3], strict=True)]
                    for one in thing.GetVertices()]  # fmt: skip
         found.append((thing.GetName(), trimesh.PointCloud(corners).bounds))
+    return found
+
+
+def test_3mf_holds_every_part_as_often_as_it_is_needed_side_by_side() -> None:
+    found = _objects(_files()["stand.3mf"])
     assert [name for name, _ in found] == ["Stand: plate", *["Stand: post"] * 4, "Stand: lid"]
     assert all(low[2] == pytest.approx(0.0, abs=1e-6) for _, (low, _) in found)
     for i, (_, (low, high)) in enumerate(found):
@@ -172,15 +178,54 @@ def test_3mf_holds_every_part_as_often_as_it_is_needed_side_by_side() -> None:
             assert max(gaps) > 7.9
 
 
-def test_rows_on_the_bed_are_no_wider_than_common_beds() -> None:
-    from jigs.mesh import joined
+def _slab(name: str, width: float, depth: float, **more: Any) -> Part:
+    return Part(name=name, title=name, block=Block(outline=box(width, depth), top=3.0), **more)
 
-    def slab(width: float, depth: float) -> Any:
-        corners = [(0.0, 0.0, 0.0), (width, 0.0, 0.0), (0.0, depth, 0.0), (0.0, 0.0, 1.0)]
-        return joined(corners, [(0, 2, 1), (0, 1, 3), (1, 2, 3), (0, 3, 2)])
 
-    spots = side_by_side([slab(100, 40), slab(100, 60), slab(100, 20), slab(300, 10)])
-    assert spots == [(108.0, 0.0), (0.0, 0.0), (0.0, 68.0), (0.0, 96.0)]
+@pytest.mark.parametrize("bed", [(180.0, 180.0), (250.0, 210.0)])
+def test_beds_hold_all_parts_apart_and_within(bed: tuple[float, float]) -> None:
+    parts = [_slab("a", 100, 40), _slab("b", 100, 60), _slab("c", 30, 20, places=(Place(),) * 12)]
+    parts += [_slab("d", 170, 170), Part(name="e", title="e", block=_off(), print_over=True)]
+    beds = beds_for(parts, bed)
+    assert len(beds) == 2 + (bed[0] < 200)
+    laid = [one.part for each in beds for one in each]
+    assert sorted(laid) == [0, 1, *[2] * 12, 3, 4]
+    for each in beds:
+        boxes = [_lies(parts[one.part], one.spot) for one in each]
+        for i, (left, low, right, high) in enumerate(boxes):
+            assert min(left, low) > 4.99
+            assert right < bed[0] - 4.99
+            assert high < bed[1] - 4.99
+            for other in boxes[:i]:
+                gaps = (left - other[2], other[0] - right, low - other[3], other[1] - high)
+                assert max(gaps) > 7.99
+
+
+def _off() -> Block:
+    return Block(outline=box(20, 30, 40, 50), top=3.0)
+
+
+def _lies(part: Part, spot: tuple[float, float]) -> tuple[float, float, float, float]:
+    left, low, right, high = part.block.outline.bounds()
+    if part.print_over:
+        low, high = -high, -low
+    return left + spot[0], low + spot[1], right + spot[0], high + spot[1]
+
+
+def test_what_one_bed_does_not_hold_is_in_several_3mf() -> None:
+    small = (100.0, 80.0)
+    made = files(STAND, small)
+    prints = [name for name in made if name.endswith(".3mf")]
+    assert tuple(made) == names(STAND, small)
+    assert prints == ["stand-print-1.3mf", "stand-print-2.3mf", "stand-print-3.3mf"]
+    seen = [_objects(made[name]) for name in prints]
+    assert [[title for title, _ in one] for one in seen] == [
+        ["Stand: plate"],
+        ["Stand: lid"],
+        ["Stand: post"] * 4,
+    ]
+    others = [name for name in names(STAND) if not name.endswith(".3mf")]
+    assert [made[name] == _files()[name] for name in others] == [True] * 4
 
 
 def test_same_bytes_again_in_this_run_and_in_another() -> None:
