@@ -24,7 +24,7 @@ def mitre_angle(segments: int) -> float:
     return 180.0 / segments
 
 
-def width_at(distance: float, *, segments: int, joint: float = 0.0) -> float:
+def width_at(distance: float, *, segments: float, joint: float = 0.0) -> float:
     """Width in mm of the wedge at `distance` mm from the centre along its axis.
 
     w(x) = 2·(x·tan α − d/(2·cos α)); negative where the joints leave nothing.

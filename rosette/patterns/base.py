@@ -108,6 +108,7 @@ class WoodCount:
     """How many wedges of one wood, how many of them show, and the strip they come from (mm).
 
     `spares` are to be cut beside them; `strip_length` is without, `strip_with_spares` with them.
+    Where two strips are cut as one, these are the length of each.
     """
 
     wood: str
@@ -151,7 +152,8 @@ class Wedges:
     """What a ring of wedges adds to a ring: counts, the saw's angles, the blank, the glue-up.
 
     `joint` is the width of each joint in mm (spacer and glue line), `chosen` the sentence
-    that says how the count was chosen, where the tool chose it.
+    that says how the count was chosen, where the tool chose it. `leaves` is how many strips lie
+    face to face and are cut as one: two where neighbours mirror each other.
     """
 
     segments: int
@@ -173,6 +175,7 @@ class Wedges:
     inner_allowance: float
     outer_allowance: float
     chosen: Saying | None = None
+    leaves: int = 1
 
     @property
     def half_set(self) -> int:
@@ -267,7 +270,7 @@ class RingPlan:
 
     `stock` is all the wood to prepare, `stages` the making stage by stage, `blanks` what of it
     offcuts can give, each kind by itself. A ring of wedges that are all alike needs no `blanks`:
-    its `wedges` say it all.
+    its `wedges` say it all. Where a ring has both, its blanks are what offcuts give.
 
     `across_grain` lists (wood, mm of it along the outer circumference) where the grain runs
     outward, so that the ring's movement can be told; empty where the grain follows the ring.

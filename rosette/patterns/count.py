@@ -34,11 +34,13 @@ def choose_count(
 
 
 def chosen_words(
-    count: int, wanted: float, *, outer_radius: float, joint: float, sequence: int
+    count: int, wanted: float, *, outer_radius: float, joint: float, sequence: int, reason: str
 ) -> Saying:
-    """The sentence that tells how the count was chosen, with the counts beside it."""
+    """The sentence that tells how the count was chosen, with the counts beside it.
+
+    `reason` ends "the counts that are".
+    """
     step = math.lcm(2, sequence)
-    reason = "even" if sequence == 1 else f"even and divided by the sequence of {sequence} woods"
     words: dict[str, Length | int | str] = {
         "count": count,
         "width": Length(outer_chord(count, outer_radius=outer_radius, joint=joint)),

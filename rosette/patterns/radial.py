@@ -24,7 +24,10 @@ from rosette.patterns.base import (
 from rosette.patterns.count import chosen_words
 from rosette.patterns.radial_count import count_of
 from rosette.patterns.radial_keys import RadialKeys
+from rosette.patterns.radial_pairs import pair_blanks, pair_stages, pair_stock
 from rosette.patterns.radial_pieces import seam_angle, spacer_pieces, wedge_pieces
+from rosette.patterns.radial_uneven import plan_uneven
+from rosette.patterns.radial_woods import broken_sequence, check_form, counted_by, repeat
 from rosette.patterns.radial_words import radial_steps, radial_warnings
 
 
@@ -35,6 +38,9 @@ def plan_radial(keys: RadialKeys, site: RingSite) -> RingPlan:
         CannotMakeError: where no wedge is left, with the largest count that works.
     """
     segments = count_of(keys, site)
+    check_form(segments, keys, site)
+    if keys.uneven:
+        return plan_uneven(segments, keys, site)
     blank = _blank(segments, keys, site)
     pieces = wedge_pieces(segments, keys, site)
     wedges = _wedges(segments, blank, pieces, keys, site)
@@ -50,12 +56,15 @@ def plan_radial(keys: RadialKeys, site: RingSite) -> RingPlan:
         pieces=pieces,
         spacers=spacer_pieces(segments, keys, site),
         steps=radial_steps(wedges, site, tile_thickness=keys.tile_thickness, backing=keys.backing),
-        warnings=radial_warnings(wedges, site, len(keys.wood)),
+        warnings=radial_warnings(wedges, site, tuple(broken_sequence(segments, keys, site))),
         wedges=wedges,
         across_grain=tuple(
             (one.wood, one.count * wedges.finished.outer_arc) for one in wedges.woods
         ),
         sawn=keys.sawn,
+        stock=pair_stock(wedges, keys.tile_thickness),
+        stages=pair_stages(wedges, pieces, keys.tile_thickness),
+        blanks=pair_blanks(wedges, pieces, keys.tile_thickness),
     )
 
 
@@ -83,7 +92,7 @@ def blank_for(segments: int, *, joint: float, inner_radius: float, outer_radius:
 def _wedges(
     segments: int, blank: Blank, pieces: tuple[Piece, ...], keys: RadialKeys, site: RingSite
 ) -> Wedges:
-    mitre = wedge.mitre_angle(segments)
+    mitre, leaves = wedge.mitre_angle(segments), 2 if keys.mirrored_pairs else 1
     seam = abs(seam_angle(segments, keys.at_centreline) - 90.0)
     hidden = site.hidden is not None and site.hidden.hides_radial_line(
         seam, site.inner_radius, site.outer_radius
@@ -98,7 +107,8 @@ def _wedges(
         spacer_thickness=keys.spacer.thickness if keys.spacer else 0.0,
         glue_line=keys.glue_line,
         at_centreline=keys.at_centreline,
-        woods=_wood_counts(blank, mitre, pieces, site),
+        woods=_wood_counts(blank, mitre, pieces, site, leaves),
+        leaves=leaves,
         blank=blank,
         finished=_finished(segments, keys, site),
         glue_up=GlueUp(
@@ -119,7 +129,8 @@ def _wedges(
             keys.segment_width,
             outer_radius=site.outer_radius,
             joint=keys.joint,
-            sequence=len(keys.wood),
+            sequence=repeat(keys),
+            reason=counted_by(keys),
         ),
     )
 
@@ -135,18 +146,19 @@ def _strip(count: int, blank: Blank, mitre: float, site: RingSite) -> float:
 
 
 def _wood_counts(
-    blank: Blank, mitre: float, pieces: tuple[Piece, ...], site: RingSite
+    blank: Blank, mitre: float, pieces: tuple[Piece, ...], site: RingSite, leaves: int
 ) -> tuple[WoodCount, ...]:
     counts = Counter(piece.wood for piece in pieces)
     shown = Counter(p.wood for p in pieces if p.visibility is not Visibility.HIDDEN)
+    spares = {wood: math.ceil(spares_for(n) / leaves) * leaves for wood, n in counts.items()}
     return tuple(
         WoodCount(
             wood=wood,
             count=count,
             visible=shown[wood],
-            spares=spares_for(count),
-            strip_length=_strip(count, blank, mitre, site),
-            strip_with_spares=_strip(count + spares_for(count), blank, mitre, site),
+            spares=spares[wood],
+            strip_length=_strip(count // leaves, blank, mitre, site),
+            strip_with_spares=_strip((count + spares[wood]) // leaves, blank, mitre, site),
         )
         for wood, count in counts.items()
     )

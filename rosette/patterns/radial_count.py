@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 from rosette.errors import CannotMakeError, Finding, finding
 from rosette.geometry import wedge
 from rosette.patterns.base import RingSite
 from rosette.patterns.count import choose_count
 from rosette.patterns.radial_keys import RadialKeys
+from rosette.patterns.radial_woods import repeat
 from rosette.words import Length
 
 
@@ -37,19 +40,34 @@ def count_of(keys: RadialKeys, site: RingSite) -> int:
         CannotMakeError: where no such count leaves a wedge, with the largest that does.
     """
     radius = _trimmed_radius(site)
-    most = wedge.most_segments(radius, joint=keys.joint)
+    most = _most(radius, keys)
     segments = keys.segments
     if segments is None:
         segments = choose_count(
             keys.segment_width or 0.0,
             outer_radius=site.outer_radius,
             joint=keys.joint,
-            sequence=len(keys.wood),
+            sequence=repeat(keys),
             most=most,
         )
     if segments is None or segments > most:
         raise CannotMakeError([_no_inner_edge(segments, most, radius, keys, site)])
     return segments
+
+
+def narrow_share(keys: RadialKeys) -> float:
+    """The narrowest wedge's angle as a share of what it would be were all alike."""
+    return 1.0 if keys.widths is None else 2.0 * min(keys.widths) / sum(keys.widths)
+
+
+def _most(radius: float, keys: RadialKeys) -> int:
+    """The largest count that leaves every wedge an inner edge at `radius`; 0 where none does."""
+    share, joint = narrow_share(keys), keys.joint
+    if share == 1.0 or joint == 0.0 or joint >= 2.0 * radius:
+        return wedge.most_segments(radius, joint=joint)
+    least_half = math.degrees(math.asin(joint / (2.0 * radius))) + 1e-9
+    most = min(wedge.MOST_SEGMENTS, math.floor(180.0 * share / least_half) // 2 * 2)
+    return most if most >= 4 else 0
 
 
 def _no_inner_edge(
@@ -69,9 +87,9 @@ def _no_inner_edge(
         return finding(
             "no-inner-edge",
             f"{site.where}.wood",
-            "a sequence of {sequence} woods with joints of {joint} needs more wedges than fit;"
-            " at most {most} fit this ring",
-            sequence=len(keys.wood),
+            "an order of woods that takes {sequence} wedges, with joints of {joint}, needs more"
+            " than fit; at most {most} fit this ring",
+            sequence=repeat(keys),
             joint=joint,
             most=most,
         )
@@ -82,6 +100,8 @@ def _no_inner_edge(
         " at most {most} fit this ring",
         segments=segments,
         joint=joint,
-        width=Length(wedge.width_at(radius, segments=segments, joint=keys.joint), 3),
+        width=Length(
+            wedge.width_at(radius, segments=segments / narrow_share(keys), joint=keys.joint), 3
+        ),
         most=most,
     )

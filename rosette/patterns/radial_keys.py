@@ -6,7 +6,11 @@ from typing import ClassVar, Literal
 
 from rosette.geometry import wedge
 from rosette.keys import Keys, RingKeys, Rule, inner, key, table
-from rosette.keys.kinds import LENGTH, NAME, POSITIVE_LENGTH, names, one_of, whole
+from rosette.keys.kinds import FLAG, LENGTH, NAME, POSITIVE_LENGTH, names, one_of, whole
+from rosette.keys.numbers import degrees, proportions
+
+MOST_LEAN = 60.0
+"""Degrees that the grain may lean off the radius: past this a wedge is all short grain."""
 
 
 @table
@@ -59,6 +63,46 @@ class RadialKeys(RingKeys):
         example="flatsawn",
         default="quartersawn",
     )
+
+    mirrored_pairs: bool = key(
+        FLAG,
+        "neighbouring wedges come from one place in the wood, opened like a book at the joint"
+        " between them",
+        example=True,
+        default=False,
+    )
+    mirrored_halves: bool = key(
+        FLAG,
+        "the woods run from 12 o'clock down both sides alike, so that the halves mirror each other",
+        example=True,
+        default=False,
+    )
+    gradient: bool = key(
+        FLAG,
+        "the woods are spread once over the ring (over each half with mirrored_halves), as many"
+        " wedges of each as comes out, instead of repeating",
+        example=True,
+        default=False,
+    )
+    widths: tuple[float, float] | None = key(
+        proportions(count=2, least=0.05, most=20.0),
+        "wedges of two widths in turn: how their angles stand to each other, the first wedge's"
+        " first",
+        example=[2, 1],
+        default=None,
+    )
+    skew: float = key(
+        degrees(least=-MOST_LEAN, most=MOST_LEAN),
+        "degrees that the grain of every wedge leans off the radius, clockwise as it runs outward;"
+        " less than 0 leans it the other way",
+        example=15,
+        default=0.0,
+    )
+
+    @property
+    def uneven(self) -> bool:
+        """Whether its blanks are not all one trapezoid, alike to both sides."""
+        return self.skew != 0.0 or (self.widths is not None and self.widths[0] != self.widths[1])
 
     @property
     def joint(self) -> float:

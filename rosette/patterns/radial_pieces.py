@@ -9,6 +9,7 @@ from rosette.geometry.hidden import Visibility
 from rosette.geometry.outline import Outline, Vertex
 from rosette.patterns.base import Piece, RingSite
 from rosette.patterns.radial_keys import RadialKeys
+from rosette.patterns.radial_woods import wood_order
 
 
 def seam_angle(segments: int, at_centreline: str) -> float:
@@ -26,6 +27,7 @@ def wedge_pieces(segments: int, keys: RadialKeys, site: RingSite) -> tuple[Piece
     outer_half = wedge.half_angle_rad(site.outer_radius, segments=segments, joint=keys.joint)
     seam, mitre = seam_angle(segments, keys.at_centreline), wedge.mitre_angle(segments)
     digits = max(2, len(str(segments)))
+    woods = wood_order(segments, keys)
     pieces = []
     for position in range(1, segments + 1):
         axis = seam - (2 * position - 1) * mitre
@@ -40,17 +42,18 @@ def wedge_pieces(segments: int, keys: RadialKeys, site: RingSite) -> tuple[Piece
             Piece(
                 label=f"{site.index}-{position:0{digits}d}",
                 position=position,
-                wood=keys.wood[(position - 1) % len(keys.wood)],
+                wood=woods[position - 1],
                 kind="wedge",
                 outline=outline,
                 axis=axis,
-                visibility=_visibility(outline, axis, mitre, site),
+                visibility=visibility_of(outline, axis, mitre, site),
             )
         )
     return tuple(pieces)
 
 
-def _visibility(outline: Outline, axis: float, mitre: float, site: RingSite) -> Visibility:
+def visibility_of(outline: Outline, axis: float, mitre: float, site: RingSite) -> Visibility:
+    """How much shows of a piece that reaches `mitre` degrees to both sides of `axis`."""
     if site.hidden is None:
         return Visibility.SEEN
     reach = math.degrees(math.asin(min(1.0, site.hidden.width / 2.0 / site.inner_radius)))
@@ -65,7 +68,7 @@ def spacer_pieces(segments: int, keys: RadialKeys, site: RingSite) -> tuple[Piec
         return ()
     half = keys.spacer.thickness / 2.0
     seam = seam_angle(segments, keys.at_centreline)
-    upright = _spacer_outline(site.inner_radius, site.outer_radius, half)
+    upright = spacer_outline(site.inner_radius, site.outer_radius, half)
     digits = max(2, len(str(segments)))
     spacers = []
     for position in range(1, segments + 1):
@@ -79,13 +82,13 @@ def spacer_pieces(segments: int, keys: RadialKeys, site: RingSite) -> tuple[Piec
                 kind="spacer",
                 outline=outline,
                 axis=angle,
-                visibility=_visibility(outline, angle, wedge.mitre_angle(segments), site),
+                visibility=visibility_of(outline, angle, wedge.mitre_angle(segments), site),
             )
         )
     return tuple(spacers)
 
 
-def _spacer_outline(inner_radius: float, outer_radius: float, half: float) -> Outline:
+def spacer_outline(inner_radius: float, outer_radius: float, half: float) -> Outline:
     """A veneer along +x between the two radii, its ends trimmed to them."""
     inner, outer = math.asin(half / inner_radius), math.asin(half / outer_radius)
     xi, xo = inner_radius * math.cos(inner), outer_radius * math.cos(outer)

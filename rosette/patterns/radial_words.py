@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rosette.errors import Finding, finding
-from rosette.patterns.base import RingSite, Wedges
-from rosette.patterns.count import counts_beside
+from rosette.geometry import closing
+from rosette.patterns.base import RingSite, Seam, Wedges
 from rosette.units import format_angle, rounded
 from rosette.words import Length, Saying, say
 
@@ -25,7 +25,25 @@ def radial_steps(
     """
     return (
         *_steps(wedges, tile_thickness),
-        *_closing_steps(wedges),
+        *last_steps(
+            site,
+            segments=wedges.segments,
+            whole=wedges.segments % 2 == 1,
+            joint=wedges.joint,
+            backing=backing,
+        ),
+    )
+
+
+def last_steps(
+    site: RingSite, *, segments: int, whole: bool, joint: float, backing: float
+) -> tuple[Saying, ...]:
+    """From the wedges to the ring: laid out, glued, backed, trimmed.
+
+    `whole`: the ring is glued up at one go, since no halves of it are alike.
+    """
+    return (
+        *_closing_steps(segments, whole, joint),
         *backing_steps(backing),
         say(
             "Trim the ring on its pivot to {inner} inside and {outer} outside radius.",
@@ -49,13 +67,7 @@ def backing_steps(backing: float) -> tuple[Saying, ...]:
 
 
 def _steps(wedges: Wedges, tile_thickness: float) -> Iterator[Saying]:
-    blank = wedges.blank
-    yield say(
-        "Thickness the stock to {thick} and cut it into strips {wide} wide, the grain running"
-        " straight across each strip from edge to edge.",
-        thick=Length(tile_thickness),
-        wide=Length(blank.height),
-    )
+    yield _strips_step(wedges, tile_thickness)
     yield say(
         "Set the saw {mitre} off square. Cut {half} wedges of scrap and stand them {against}:"
         " they must make {angle} before good wood is cut.",
@@ -64,41 +76,89 @@ def _steps(wedges: Wedges, tile_thickness: float) -> Iterator[Saying]:
         against="on the half-set gauge" if wedges.segments % 2 else "against a straight edge",
         angle=format_angle(wedges.half_set * wedges.included_angle),
     )
+    yield from _cut_steps(wedges)
+    yield _mark_step(wedges)
+    if wedges.spacer_wood is not None:
+        yield spacer_step(
+            wedges.spacer_wood, wedges.spacer_thickness, whole=wedges.segments % 2 == 1
+        )
+
+
+def _strips_step(wedges: Wedges, tile_thickness: float) -> Saying:
+    if wedges.leaves == 1:
+        return say(
+            "Thickness the stock to {thick} and cut it into strips {wide} wide, the grain running"
+            " straight across each strip from edge to edge.",
+            thick=Length(tile_thickness),
+            wide=Length(wedges.blank.height),
+        )
+    return say(
+        "Cut strips {wide} wide, the grain running straight across each from edge to edge. Saw"
+        " each through its thickness into two leaves, plane both to {thick}, and stick the two"
+        " together as they lay in the wood, the sawn faces in: these are the show faces, and"
+        " both leaves are cut as one.",
+        thick=Length(tile_thickness),
+        wide=Length(wedges.blank.height),
+    )
+
+
+def _cut_steps(wedges: Wedges) -> Iterator[Saying]:
+    blank = wedges.blank
+    sentence = (
+        "Cut {count} wedges of {wood} and {spares} to spare, head to tail, out of {length} of"
+        " strip: {outer} at the wide end, {inner} at the narrow end."
+    )
+    if wedges.leaves == 2:
+        sentence = (
+            "Cut {count} pairs of wedges of {wood} and {spares} to spare, head to tail, out of"
+            " {length} of doubled strip: {outer} at the wide end, {inner} at the narrow end."
+        )
     for wood in wedges.woods:
         yield say(
-            "Cut {count} wedges of {wood} and {spares} to spare, head to tail, out of {length} of"
-            " strip: {outer} at the wide end, {inner} at the narrow end.",
-            count=wood.count,
+            sentence,
+            count=wood.count // wedges.leaves,
             wood=wood.wood,
-            spares=wood.spares,
+            spares=wood.spares // wedges.leaves,
             length=Length(wood.strip_with_spares, 1),
             outer=Length(blank.outer_width),
             inner=Length(blank.inner_width),
         )
-    yield say(
+
+
+def _mark_step(wedges: Wedges) -> Saying:
+    if wedges.leaves == 2:
+        return say(
+            "Number each pair as it leaves the saw, both leaves, with an arrow to the wide end."
+            " Part the leaves and open them like a book, the hinge at the joint between them: the"
+            " sawn faces are up, and their figure mirrors."
+        )
+    return say(
         "Mark the show face all along each strip before you cut it. Number each wedge on that face"
         " as it leaves the saw, with an arrow to its wide end; every second one lay the other way"
         " round in the strip and is turned end for end."
     )
-    if wedges.spacer_wood is not None:
-        yield say(
-            "Glue a veneer of {wood}, {thick} thick, to the same side of every wedge but the last"
-            " of {whole}: there the wood is sanded first, and the veneer goes in with the joint.",
-            wood=wedges.spacer_wood,
-            thick=Length(wedges.spacer_thickness),
-            whole="the ring" if wedges.segments % 2 else "each half",
-        )
 
 
-def _closing_steps(wedges: Wedges) -> Iterator[Saying]:
-    if wedges.segments % 2 == 0:
+def spacer_step(wood: str, thickness: float, *, whole: bool) -> Saying:
+    """How the veneers get into the joints (`thickness` mm)."""
+    return say(
+        "Glue a veneer of {wood}, {thick} thick, to the same side of every wedge but the last"
+        " of {whole}: there the wood is sanded first, and the veneer goes in with the joint.",
+        wood=wood,
+        thick=Length(thickness),
+        whole="the ring" if whole else "each half",
+    )
+
+
+def _closing_steps(segments: int, whole: bool, joint: float) -> Iterator[Saying]:
+    if not whole:
         yield say(
             "Lay all {count} dry, in the tray or on the full-size sheet, then glue up two halves"
             " of {half}: a hair fat rather than short of 180°. Sand the ends of each half true to"
             " a straight line {where} the centre.",
-            count=wedges.segments,
-            half=wedges.half_set,
-            where="half a joint short of" if wedges.joint else "through",
+            count=segments,
+            half=segments // 2,
+            where="half a joint short of" if joint else "through",
         )
         yield say("Glue the two halves together, one joint at 12 o'clock or beside it: the seam.")
     else:
@@ -106,57 +166,58 @@ def _closing_steps(wedges: Wedges) -> Iterator[Saying]:
             "Lay all {count} dry, in the tray or on the full-size sheet, then glue up all but the"
             " last. Sand the last wedge to the opening that is left, and glue it in: its joint is"
             " the seam.",
-            count=wedges.segments,
+            count=segments,
         )
 
 
-def radial_warnings(wedges: Wedges, site: RingSite, sequence: int) -> tuple[Finding, ...]:
-    """What to think over before this ring is cut."""
-    return tuple(_warnings(wedges, site, sequence))
+def radial_warnings(
+    wedges: Wedges, site: RingSite, broken: tuple[Finding, ...]
+) -> tuple[Finding, ...]:
+    """What to think over before this ring is cut; `broken` tells of its order of woods."""
+    odd = tuple(odd_warnings(wedges.segments, site))
+    seen = seam_warnings(wedges.seam, site)
+    delicate = delicate_warnings(
+        site, inner_chord=wedges.finished.inner_chord, halves=wedges.segments % 2 == 0
+    )
+    return (*broken, *odd, *seen, *delicate)
 
 
-def _warnings(wedges: Wedges, site: RingSite, sequence: int) -> Iterator[Finding]:
-    where, segments = site.where, wedges.segments
-    if segments % sequence:
-        yield finding(
-            "broken-sequence",
-            f"{where}.segments",
-            "the sequence of {sequence} woods does not divide {segments} wedges, so it breaks off"
-            " at the seam; {better} would close it",
-            sequence=sequence,
-            segments=segments,
-            better=counts_beside(segments, sequence),
-        )
+def odd_warnings(segments: int, site: RingSite) -> Iterator[Finding]:
+    """An odd ring has no halves."""
     if segments % 2:
         yield finding(
             "odd-count",
-            f"{where}.segments",
+            f"{site.where}.segments",
             "{segments} wedges make no two equal halves: the last wedge has to be fitted to its"
             " opening; {fewer} or {more} close from two halves",
             segments=segments,
             fewer=segments - 1 if segments > 3 else 4,
             more=segments + 1,
         )
-    if site.hidden is not None and not wedges.seam.hidden:
+
+
+def seam_warnings(seam: Seam, site: RingSite) -> Iterator[Finding]:
+    """Whether the joint where the ring closes shows beside the fingerboard."""
+    if site.hidden is not None and not seam.hidden:
         yield finding(
             "seam-seen",
-            where,
+            site.where,
             "the fingerboard does not hide all of the seam, {angle}° from 12 o'clock:"
             " make that joint your best one",
-            angle=rounded(wedges.seam.angle, 1),
+            angle=rounded(seam.angle, 1),
         )
-    yield from _delicate(wedges, site)
 
 
-def _delicate(wedges: Wedges, site: RingSite) -> Iterator[Finding]:
+def delicate_warnings(site: RingSite, *, inner_chord: float, halves: bool) -> Iterator[Finding]:
+    """What breaks: narrow inner edges (mm), narrow rings; and halves with little to trim."""
     where = site.where
-    if wedges.finished.inner_chord < THINNEST_INNER_EDGE:
+    if inner_chord < THINNEST_INNER_EDGE:
         yield finding(
             "narrow-inner-edge",
             f"{where}.segments",
             "the wedges come to {width} at the inner edge; under {least} they crumble:"
             " fewer wedges or a larger inner radius",
-            width=Length(wedges.finished.inner_chord),
+            width=Length(inner_chord),
             least=Length(THINNEST_INNER_EDGE),
         )
     if site.outer_radius - site.inner_radius < NARROWEST_RING:
@@ -168,14 +229,15 @@ def _delicate(wedges: Wedges, site: RingSite) -> Iterator[Finding]:
             width=Length(site.outer_radius - site.inner_radius),
             least=Length(NARROWEST_RING),
         )
-    closing, trim = wedges.closing, min(wedges.inner_allowance, wedges.outer_allowance)
-    if wedges.segments % 2 == 0 and trim < closing.squash:
+    trim = min(site.inner_allowance, site.outer_allowance)
+    squash = closing.squash(site.outer_radius + site.outer_allowance, 0.5)
+    if halves and trim < squash:
         yield finding(
             "little-trim",
             "cutting",
             "a half ring of ring {index} that comes out half a degree short pulls the ring {squash}"
             " out of round, more than the {trim} left for trimming; leave at least that much",
             index=site.index,
-            squash=Length(closing.squash),
+            squash=Length(squash),
             trim=Length(trim),
         )
