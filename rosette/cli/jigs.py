@@ -134,7 +134,7 @@ def _list(design: Path, units: Units | None, *, as_json: bool) -> None:
 
 
 def _make(design: Path, asked: _Asked) -> int:
-    from rosette.cli.make import ending_on_request
+    from rosette.cli.make import bar, ending_on_request
     from rosette.design.read import read_design_text
     from rosette.design.source import read_bytes, shown_path
     from rosette.packet.fixture_folder import kinds_wanted, make_fixtures
@@ -142,7 +142,7 @@ def _make(design: Path, asked: _Asked) -> int:
     wanted = kinds_wanted(asked.kinds)
     record = read_bytes(design)
     found = read_design_text(record, shown_path(design))
-    with ending_on_request():
+    with ending_on_request(), bar() as progress:
         job = make_fixtures(
             found,
             asked.out,
@@ -151,6 +151,7 @@ def _make(design: Path, asked: _Asked) -> int:
             paper=asked.paper_for(found.units),
             units=asked.units,
             make_room=asked.replace,
+            progress=progress,
         )
     return _told(job, asked)
 

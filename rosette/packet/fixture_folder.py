@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +15,7 @@ from rosette.packet.entry import Entry
 from rosette.packet.fixture_words import fixture_pages, picture_words
 from rosette.packet.fixtures import CRASHED_ALONE
 from rosette.packet.folder import Placed, put
+from rosette.packet.job import Progress
 from rosette.packet.listing import manifest_entry
 from rosette.packet.manifest import FILE
 from rosette.packet.target import find_target
@@ -57,6 +59,7 @@ def make_fixtures(
     units: Units | None = None,
     make_room: bool = False,
     own_process: bool = True,
+    progress: Progress = lambda _done, _of, _doing: None,
 ) -> FixtureJob:
     """Make the fixtures of one design and put them in place, all or nothing.
 
@@ -69,6 +72,7 @@ def make_fixtures(
         units: what people read; the design's own where None.
         make_room: let the maker's files that stand in the way make room, under another name.
         own_process: make the solids in another process, so that a crash of the kernel is told.
+        progress: told how far it has come.
 
     Raises:
         CannotMakeError: the design can't be made, or none of the fixtures can.
@@ -84,12 +88,13 @@ def make_fixtures(
     if not fixtures:
         raise CannotMakeError(notes or NOTHING, source=design.source, units=plan.units)
     order = _Order(plan=plan, kinds=tuple(kinds))
-    entries = [_record(record), *_drawn(plan, fixtures, paper)]
-    if own_process:
-        with apart(_solid_files, order, refusal=CRASHED_ALONE) as made:
-            entries += made
-    else:
-        entries += _solid_files(order)
+    with _solids(order, apart_from_here=own_process) as solids:
+        progress(0, len(fixtures) + 1, "Drawing the sheets")
+        entries = [_record(record), *_drawn(plan, fixtures, paper)]
+        for number, fixture in enumerate(fixtures, start=1):
+            progress(number, len(fixtures) + 1, f"Making {fixture.name}")
+            entries += next(solids)
+    progress(len(fixtures) + 1, len(fixtures) + 1, "Putting the folder in place")
 
     def finish(yours: frozenset[str]) -> Entry:
         return manifest_entry(design, entries, (), yours)
@@ -136,19 +141,34 @@ def _drawn(plan: Plan, fixtures: Sequence[Fixture], paper: str) -> Iterator[Entr
         yield Entry(file=f"{one.name}.dxf", what=one.purpose, data=dxf_bytes(sheet))
 
 
-def _solid_files(order: _Order) -> Iterator[Entry]:
-    """What the CAD kernel makes: the solids' files, and a picture of each fixture."""
+@contextmanager
+def _solids(order: _Order, *, apart_from_here: bool) -> Iterator[Iterator[tuple[Entry, ...]]]:
+    """The files of each fixture in turn, made here or meanwhile in another process."""
+    if not apart_from_here:
+        yield _solid_files(order)
+        return
+    with apart(_solid_files, order, refusal=CRASHED_ALONE) as made:
+        yield made
+
+
+def _solid_files(order: _Order) -> Iterator[tuple[Entry, ...]]:
+    """What the CAD kernel makes of each fixture: the solids' files, and a picture."""
     import jigs
-    from jigs.export import files
     from jigs.kernel import load
-    from jigs.render import png_bytes
 
     load()
     for fixture in jigs.fixtures(order.plan, order.kinds):
-        for name, data in files(fixture, order.plan.fixtures.bed).items():
-            yield Entry(file=name, what=fixture.purpose, data=data)
-        picture = png_bytes(fixture, pixels=PICTURE_PIXELS)
-        yield Entry(file=f"{fixture.name}.png", what=picture_words(fixture), data=picture)
+        yield tuple(_files_of(fixture, order.plan))
+
+
+def _files_of(fixture: Fixture, plan: Plan) -> Iterator[Entry]:
+    from jigs.export import files
+    from jigs.render import png_bytes
+
+    for name, data in files(fixture, plan.fixtures.bed).items():
+        yield Entry(file=name, what=fixture.purpose, data=data)
+    picture = png_bytes(fixture, pixels=PICTURE_PIXELS)
+    yield Entry(file=f"{fixture.name}.png", what=picture_words(fixture), data=picture)
 
 
 def kinds_wanted(named: Sequence[str]) -> tuple[str, ...]:
