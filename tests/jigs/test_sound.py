@@ -8,7 +8,6 @@ from typing import Any
 import pytest
 from shapely.geometry import Polygon
 
-import jigs
 from jigs import block_solid as kernel_side
 from jigs.base import FixtureError, Part
 from jigs.block_solid import block_solid, checked_solid, problem_of
@@ -17,7 +16,6 @@ from jigs.faults import first_fault
 from jigs.sound import problems
 from jigs.terrace import Block, Step
 from rosette.geometry.outline import circle, polygon
-from tests.jigs.plans import sample
 from tests.jigs.several import STAND, box
 from tests.jigs.trays import tray
 
@@ -144,14 +142,6 @@ def test_only_outlines_that_cross_themselves_do() -> None:
     assert not Polygon(star).is_simple or not Polygon(star).is_valid
     assert own_crossing(Loop.of(polygon(star))) is not None
     assert own_crossing(Loop.of(circle(40))) is None
-
-
-def test_every_kind_is_sound_over_a_spread_of_plans() -> None:
-    for plan in sample(4):
-        for fixture in jigs.fixtures(plan, jigs.KINDS):
-            for part in fixture.parts():
-                found = [one.text() for one in problems(part.block)]
-                assert (fixture.name, part.name, found) == (fixture.name, part.name, [])
 
 
 def test_letters_are_sound_too() -> None:
