@@ -50,6 +50,8 @@ def wanted(plan: Plan, channel: Channel) -> dict[str, float]:
         if ring.index in channel.rings:
             found[f"outside of ring {ring.index}"] = ring.outer_radius + half
             found[f"inside of ring {ring.index}"] = ring.inner_radius - half
+    if channel.index == 1:
+        found["soundhole"] = plan.soundhole_diameter / 2.0 - half
     return found
 
 

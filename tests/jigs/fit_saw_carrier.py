@@ -47,8 +47,12 @@ def ring_of(plan: Plan, made: SawCarrier) -> RingPlan:
     return next(one for one in plan.wedge_rings if made.name == f"ring-{one.index}-saw-carrier")
 
 
-def _sections(made: SawCarrier, height: float) -> dict[str, Any]:
-    return {part.name: cut_at(part, part.places[0], height) for part in made.parts()}
+def _sections(made: SawCarrier, height: float, names: tuple[str, ...] = ()) -> dict[str, Any]:
+    return {
+        part.name: cut_at(part, part.places[0], height)
+        for part in made.parts()
+        if not names or part.name in names
+    }
 
 
 def plane_misfits(plan: Plan, made: SawCarrier) -> list[str]:
@@ -180,6 +184,8 @@ def _held(strip: Any, above: dict[str, Any], kerf: float) -> Iterator[str]:
     held = strip.intersection(above["holder"])
     if held.area < 25.0 * (strip.bounds[3] - strip.bounds[1]) / 8.0 and held.area < 100.0:
         yield f"the holder presses {held.area} mm² of the strip"
+    if any(strip.intersects(Polygon(hole)) for hole in above["holder"].interiors):
+        yield "the holder's screws stand in the strip's way"
     off = -kerf / 2.0 - above["holder"].bounds[2]
     if not 4.0 <= off <= 10.0:
         yield f"the holder is {off} from the kerf"
@@ -202,16 +208,17 @@ def _apart(sections: dict[str, Any], where: str) -> Iterator[str]:
 
 def _blade(made: SawCarrier, thickness: float) -> Iterator[str]:
     """It runs along the joint of the base, under fence and tie, into the guard, past all metal."""
-    low = _sections(made, 1.0)
+    plates = ("base", "wing")
+    low = _sections(made, 1.0, plates)
     if abs(low["base"].bounds[2]) > FIT or abs(low["wing"].bounds[0]) > FIT:
         yield "the plates do not meet in the cut"
     for height in (1.0, made.base - 0.5):
-        for name, part in _sections(made, height).items():
+        for name, part in _sections(made, height, plates).items():
             for hole in getattr(part, "interiors", ()):
                 left, _, right, _ = hole.bounds
-                if left < METAL and right > -METAL and name in ("base", "wing"):
+                if left < METAL and right > -METAL:
                     yield f"a screw of the {name} is {min(abs(left), abs(right))} from the cut"
-    high = _sections(made, made.base + thickness + 3.0 + 20.0)
+    high = _sections(made, made.base + thickness + 23.0, ("fence", "tie", "guard"))
     line = LineString([(0.0, -LONG), (0.0, LONG)])
     for name in ("fence", "tie", "guard"):
         if not line.intersects(high[name]):
@@ -227,7 +234,7 @@ def _blade(made: SawCarrier, thickness: float) -> Iterator[str]:
 
 def _hands(made: SawCarrier) -> Iterator[str]:
     for name, height in (("rail", made.tall + 5.0), ("grip", 5.0)):
-        left, _, right, _ = _sections(made, made.base + height)[name].bounds
+        left, _, right, _ = _sections(made, made.base + height, (name,))[name].bounds
         off = min(abs(left), abs(right))
         if off < HANDS - FIT:
             yield f"the {name} is {off} from the cut"
