@@ -65,9 +65,13 @@ def offers(
     Raises:
         InputError: there is no such kind.
     """
+    from jigs.bed import printer_for
+    from jigs.prints import on_printer
+
     wanted = check_kinds(plan.fixtures.kinds if kinds is None else kinds)
+    printer = printer_for(plan.fixtures)
     return tuple(
-        (kind, one)
+        (kind, one if isinstance(one, Finding) else on_printer(one, printer))
         for kind, name in KINDS.items()
         if kind in wanted
         for one in import_module(f"jigs.{name}").fixtures(plan)

@@ -7,6 +7,7 @@ from abc import ABC, abstractmethod
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from jigs.bed import Printer
 from jigs.hardware import Fastener
 from jigs.terrace import Block
 from rosette.errors import CannotMakeError, Finding
@@ -96,7 +97,8 @@ class Fixture(ABC):
     `name` is the stem of its files ("ring-1-tray"), `kind` the name it is registered by
     ("tray"), `title` what it is called in programs that open its files, `purpose` one sentence
     for the manifest and the packet, `why` one sentence that says why it suits this very plan.
-    `section` is the line, from left to right, along which its drawing cuts it.
+    `section` is the line, from left to right, along which its drawing cuts it. `printer` is what
+    it is printed on, None where it is not.
     """
 
     name: str
@@ -106,6 +108,7 @@ class Fixture(ABC):
     why: Saying = NO_REASON
     warnings: tuple[Finding, ...] = ()
     section: tuple[Point, Point] = field(default=((-1.0, 0.0), (1.0, 0.0)))
+    printer: Printer | None = None
 
     @abstractmethod
     def parts(self) -> tuple[Part, ...]:

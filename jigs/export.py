@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator
 
 from jigs.base import Fixture, Part
-from jigs.mesh import Mesh, mesh_of
+from jigs.mesh import Mesh
 from jigs.placing import solids
-from jigs.printing import COMMON_BED, Bed, Laid, beds_for, laid_down
+from jigs.printing import COMMON_BED, Bed, Laid, beds_for
+from jigs.prints import Print, meshes_of, prints_of
 from jigs.step import step_bytes
 from jigs.stl import stl_bytes
 from jigs.threemf import Item, threemf_bytes
@@ -23,15 +24,17 @@ def names(fixture: Fixture, bed: Bed = COMMON_BED) -> tuple[str, ...]:
     """The names of a fixture's files, in the order in which `files` gives them; no kernel needed.
 
     One STEP for all, and an STL for every part: "NAME.stl" where there is one part, else
-    "NAME-PART.stl". A part that stands in several places has one file. One 3MF, "NAME.3mf", has
+    "NAME-PART.stl". A part that stands in several places has one file; one that is printed in
+    pieces has one for each, ending in "-1of2.stl" and so on. One 3MF, "NAME.3mf", has
     all that is to be printed; where a printer's `bed` (width and depth in mm) does not hold it at
     once, there is one for each filling of the bed, "NAME-print-1.3mf" and so on.
 
     Raises:
         ValueError: a name that not every system takes, or two parts of one name.
     """
-    beds = beds_for(fixture.parts(), bed)
-    return (f"{fixture.name}.step", *_stl_names(fixture), *_3mf_names(fixture, len(beds)))
+    prints = list(prints_of(fixture))
+    beds = beds_for([one.lying for one in prints], bed)
+    return (f"{fixture.name}.step", *_stl_names(fixture, prints), *_3mf_names(fixture, len(beds)))
 
 
 def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
@@ -44,19 +47,19 @@ def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
         FixtureError: the kernel failed, or a solid is not what was asked for.
         ValueError: as `names`.
     """
-    stls = tuple(_stl_names(fixture))
+    prints = list(prints_of(fixture))
+    stls = tuple(_stl_names(fixture, prints))
     made = list(solids(fixture))
-    parts = [part for part, _ in made]
-    meshes = [laid_down(mesh_of(solid, fixture.name, part), part) for part, solid in made]
     found = {f"{fixture.name}.step": step_bytes(made, fixture)}
-    for name, part, mesh in zip(stls, parts, meshes, strict=True):
-        found[name] = stl_bytes(mesh, _title(fixture, part))
-    beds = beds_for(parts, bed)
+    meshes = [mesh for part, solid in made for mesh in meshes_of(fixture, part, solid)]
+    for name, one, mesh in zip(stls, prints, meshes, strict=True):
+        found[name] = stl_bytes(mesh, _title(fixture, one.part) + one.words)
+    beds = beds_for([one.lying for one in prints], bed)
     for number, (name, laid) in enumerate(
         zip(_3mf_names(fixture, len(beds)), beds, strict=True), start=1
     ):
         title = fixture.title + (f", print {number} of {len(beds)}" if len(beds) > 1 else "")
-        items = list(_items(fixture, parts, meshes, laid))
+        items = list(_items(fixture, prints, meshes, laid))
         found[name] = threemf_bytes(items, title, fixture.purpose)
     return found
 
@@ -67,14 +70,15 @@ def _3mf_names(fixture: Fixture, beds: int) -> tuple[str, ...]:
     return tuple(f"{fixture.name}-print-{i}.3mf" for i in range(1, beds + 1))
 
 
-def _stl_names(fixture: Fixture) -> Iterator[str]:
+def _stl_names(fixture: Fixture, prints: list[Print]) -> Iterator[str]:
     parts = fixture.parts()
     stems = [_checked(fixture.name)]
     if len(parts) > 1:
         stems = [_checked(f"{fixture.name}-{_checked(part.name)}") for part in parts]
     if len(set(stems)) < len(parts):
         raise ValueError(f"{fixture.name}: two parts have the same name")
-    return (f"{stem}.stl" for stem in stems)
+    of = dict(zip((part.name for part in parts), stems, strict=True))
+    return (f"{_checked(of[one.part.name] + one.ending)}.stl" for one in prints)
 
 
 def _checked(name: str) -> str:
@@ -88,11 +92,12 @@ def _title(fixture: Fixture, part: Part) -> str:
 
 
 def _items(
-    fixture: Fixture, parts: list[Part], meshes: list[Mesh], laid: list[Laid]
+    fixture: Fixture, prints: list[Print], meshes: list[Mesh], laid: list[Laid]
 ) -> Iterator[Item]:
-    """The parts on one bed, in the fixture's own order."""
-    for i, (part, mesh) in enumerate(zip(parts, meshes, strict=True)):
-        spots = tuple(one.spot for one in laid if one.part == i)
+    """The bodies on one bed, in the fixture's own order."""
+    single = len(fixture.parts()) == 1
+    for i, (one, mesh) in enumerate(zip(prints, meshes, strict=True)):
+        spots = tuple(each.spot for each in laid if each.body == i)
         if spots:
-            title = fixture.title if len(parts) == 1 else part.title
+            title = (fixture.title if single else one.part.title) + one.words
             yield Item(title=title, mesh=mesh, spots=spots)

@@ -64,6 +64,8 @@ def mesh_of(solid: cadquery.Solid, fixture: str, part: Part) -> Mesh:
     Raises:
         FixtureError: the kernel left a gap, or triangles that do not hold the solid's volume.
     """
+    from jigs.mesh_holes import filled
+
     volume, problem = solid.Volume(), ""
     for error in LINEAR_ERRORS:
         try:
@@ -73,6 +75,9 @@ def mesh_of(solid: cadquery.Solid, fixture: str, part: Part) -> Mesh:
                 fixture, part, f"the CAD kernel made no mesh of it ({thrown})"
             ) from thrown
         gaps = mesh.gaps()
+        if gaps:
+            mesh = filled(mesh)
+            gaps = mesh.gaps()
         if gaps:
             x, y, z = gaps[0]
             raise failure(

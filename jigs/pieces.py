@@ -19,6 +19,7 @@ from jigs.seam import Seam
 from jigs.terrace import Block
 from jigs.tongues import keyed, locked
 from rosette.errors import CannotMakeError, finding
+from rosette.geometry.outline import Point
 from rosette.words import Length
 
 if TYPE_CHECKING:
@@ -41,14 +42,19 @@ class TooLargeError(CannotMakeError):
 class Piece:
     """One piece to print, `number` `of` so many; `turn` degrees make it fit on the bed.
 
-    `box` and `area` are those of its plan, in the part's coordinates (mm, mm²).
+    `hull` are the corners of its plan's convex hull, in the part's coordinates (mm).
     """
 
     number: int
     of: int
     turn: float
-    box: Box
-    area: float
+    hull: tuple[Point, ...]
+
+    @property
+    def box(self) -> Box:
+        """Left, low, right, high of its plan."""
+        xs, ys = zip(*self.hull, strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
 
     @property
     def suffix(self) -> str:
@@ -83,8 +89,11 @@ def split_for(block: Block, printer: Printer | None) -> Split:
     """
     turn = printer.turn_for(block.outline.points()) if printer else 0.0
     if printer is None or turn is not None:
-        box, area = block.outline.bounds(), abs(block.outline.area())
-        whole = Piece(number=1, of=1, turn=turn or 0.0, box=box, area=area)
+        left, low, right, high = block.outline.bounds()
+        hull: tuple[Point, ...] = ((left, low), (right, low), (right, high), (left, high))
+        if turn:
+            hull = tuple(block.outline.points())
+        whole = Piece(number=1, of=1, turn=turn or 0.0, hull=hull)
         return Split(pieces=(whole,), seams=(), gap=0.0)
     foot = footprint(block)
     layouts = (
@@ -213,9 +222,13 @@ def _bodies(
 
 
 def _turn(body: Polygon, printer: Printer) -> float | None:
-    import shapely
+    return printer.turn_for(_hull(body))
 
-    return printer.turn_for([(x, y) for x, y in shapely.get_coordinates(body.convex_hull)])
+
+def _hull(body: Polygon) -> tuple[Point, ...]:
+    from shapely import get_coordinates
+
+    return tuple((float(x), float(y)) for x, y in get_coordinates(body.convex_hull))
 
 
 def _pieces(foot: Footprint, printer: Printer, seams: tuple[Seam, ...]) -> tuple[Piece, ...]:
@@ -229,6 +242,6 @@ def _pieces(foot: Footprint, printer: Printer, seams: tuple[Seam, ...]) -> tuple
     if not all(locked(body, seams, printer.gap) for body in bodies):
         return ()
     return tuple(
-        Piece(number=i, of=len(bodies), turn=turn or 0.0, box=body.bounds, area=body.area)
+        Piece(number=i, of=len(bodies), turn=turn or 0.0, hull=_hull(body))
         for i, (body, turn) in enumerate(zip(bodies, turns, strict=True), start=1)
     )

@@ -105,7 +105,8 @@ class PivotPlate(Fixture):
 
     def parts(self) -> tuple[Part, ...]:
         """The one plate."""
-        return (Part(name="plate", title=self.title, block=self.block()),)
+        part = Part(name="plate", title=self.title, block=self.block(), print_over=True)
+        return (part,)
 
     def checks(self) -> tuple[Check, ...]:
         """What is left between the opening and each hole: with both diameters it is the radius."""

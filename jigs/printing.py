@@ -18,10 +18,18 @@ Spot = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
-    """A part on a bed: its number among the parts, and how far it is shifted (mm)."""
+class Lying:
+    """What a body takes of the bed as it is printed: left, low, right, high (mm), and how often."""
 
-    part: int
+    box: tuple[float, float, float, float]
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """A body on a bed: its number among the bodies, and how far it is shifted (mm)."""
+
+    body: int
     spot: Spot
 
 
@@ -44,16 +52,16 @@ def _moved(mesh: Mesh, *, over: bool, up: float) -> Mesh:
     return Mesh(tuple(map(corner, mesh.corners)), mesh.triangles)
 
 
-def beds_for(parts: Sequence[Part], bed: Bed) -> list[list[Laid]]:
-    """What lies where on each bed, as few beds as rows of parts fill.
+def beds_for(bodies: Sequence[Lying], bed: Bed) -> list[list[Laid]]:
+    """What lies where on each bed, as few beds as rows of bodies fill.
 
-    The deepest come first. What is larger than the bed has one to itself. A single part stays
+    The deepest come first. What is larger than the bed has one to itself. A single body stays
     where it is, about its own origin, where every slicer takes it to the middle of its bed.
     """
-    wanted = [i for i, part in enumerate(parts) for _ in part.places]
+    wanted = [i for i, body in enumerate(bodies) for _ in range(body.count)]
     if len(wanted) == 1:
-        return [[Laid(part=0, spot=(0.0, 0.0))]]
-    boxes = [_box(part) for part in parts]
+        return [[Laid(body=0, spot=(0.0, 0.0))]]
+    boxes = [body.box for body in bodies]
     wanted.sort(key=lambda i: boxes[i][1] - boxes[i][3])
     beds: list[list[Laid]] = []
     x = y = depth = 0.0
@@ -65,12 +73,6 @@ def beds_for(parts: Sequence[Part], bed: Bed) -> list[list[Laid]]:
             beds.append([])
             x, y, depth = MARGIN, MARGIN, 0.0
         spot = (round(x - left, DECIMALS), round(y - low, DECIMALS))
-        beds[-1].append(Laid(part=i, spot=spot))
+        beds[-1].append(Laid(body=i, spot=spot))
         x, depth = x + right - left + APART, max(depth, high - low)
     return beds
-
-
-def _box(part: Part) -> tuple[float, float, float, float]:
-    """What a part takes of the bed as it is printed: left, low, right, high (mm)."""
-    left, low, right, high = part.block.outline.bounds()
-    return (left, -high, right, -low) if part.print_over else (left, low, right, high)

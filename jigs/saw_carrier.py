@@ -104,7 +104,7 @@ class SawCarrier(Fixture):
                 title=title,
                 block=block(self),
                 places=(place,),
-                print_over=name == "holder",
+                print_over=name in {"wing", "bar", "holder"},
                 colour=colour,
             )
             for name, title, block, place, colour in listed

@@ -17,8 +17,10 @@ import pytest
 from jigs.base import Part, Place
 from jigs.colours import COLOURS
 from jigs.export import files, names
+from jigs.pieces import pieces_for
 from jigs.placing import placed
 from jigs.printing import beds_for
+from jigs.prints import Print
 from jigs.step_order import colours_in_order
 from jigs.terrace import Block
 from rosette.geometry.outline import circle
@@ -186,12 +188,12 @@ def _slab(name: str, width: float, depth: float, **more: Any) -> Part:
 def test_beds_hold_all_parts_apart_and_within(bed: tuple[float, float]) -> None:
     parts = [_slab("a", 100, 40), _slab("b", 100, 60), _slab("c", 30, 20, places=(Place(),) * 12)]
     parts += [_slab("d", 170, 170), Part(name="e", title="e", block=_off(), print_over=True)]
-    beds = beds_for(parts, bed)
+    beds = beds_for([_whole(part).lying for part in parts], bed)
     assert len(beds) == 2 + (bed[0] < 200)
-    laid = [one.part for each in beds for one in each]
+    laid = [one.body for each in beds for one in each]
     assert sorted(laid) == [0, 1, *[2] * 12, 3, 4]
     for each in beds:
-        boxes = [_lies(parts[one.part], one.spot) for one in each]
+        boxes = [_lies(parts[one.body], one.spot) for one in each]
         for i, (left, low, right, high) in enumerate(boxes):
             assert min(left, low) > 4.99
             assert right < bed[0] - 4.99
@@ -199,6 +201,11 @@ def test_beds_hold_all_parts_apart_and_within(bed: tuple[float, float]) -> None:
             for other in boxes[:i]:
                 gaps = (left - other[2], other[0] - right, low - other[3], other[1] - high)
                 assert max(gaps) > 7.99
+
+
+def _whole(part: Part) -> Print:
+    (piece,) = pieces_for(part.block, None)
+    return Print(part=part, piece=piece)
 
 
 def _off() -> Block:
