@@ -12,7 +12,7 @@ from importlib import import_module
 
 from rosette.patterns.base import Pattern
 
-MODULES = ("radial", "line")
+MODULES = ("radial", "line", "chevron")
 
 
 def pattern(name: str) -> Pattern | None:
