@@ -161,8 +161,8 @@ def _draw_edges(large: npt.NDArray[np.uint8], canvas: Canvas, bodies: Scene, vie
 
 
 def _best_side_up(parts: tuple[Part, ...]) -> tuple[Part, ...]:
-    """A part that stands alone and is printed upside down has more to show that way up."""
-    if len(parts) > 1 or not parts[0].print_over:
+    """A part that stands alone and has feet or pads below is shown with those on top."""
+    if len(parts) > 1 or parts[0].block.lowest >= 0.0:
         return parts
     places = tuple(replace(place, over=not place.over) for place in parts[0].places)
     return (replace(parts[0], places=places),)
