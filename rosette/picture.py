@@ -217,11 +217,15 @@ def _roomy(ring: RingPlan) -> bool:
 def _next(ring: RingPlan, wood: str, direction: float) -> float:
     """The first direction from this one on, counter-clockwise, where that wood lies."""
     turns = [
-        (p.axis - direction) % 360.0
-        for p in ring.pieces
-        if p.wood == wood and p.axis is not None and p.kind == "wedge"
+        (_towards(p) - direction) % 360.0 for p in ring.pieces if p.wood == wood and not p.holes
     ]
     return direction + min(turns, default=0.0)
+
+
+def _towards(piece: Piece) -> float:
+    """The direction in degrees in which a piece lies; its grain may run another way."""
+    corners = piece.outline.vertices
+    return math.degrees(math.atan2(sum(v.y for v in corners), sum(v.x for v in corners)))
 
 
 def _on(plan: Plan, ring: RingPlan, wood: str) -> Point:
@@ -254,11 +258,7 @@ def _bubble(letter: str, at: Point) -> Iterator[Element]:
 
 def _woods(plan: Plan) -> list[str]:
     woods = [wood for ring in plan.rings for wood in ring.woods]
-    spacers = [
-        ring.wedges.spacer_wood
-        for ring in plan.rings
-        if ring.wedges is not None and ring.wedges.spacer_wood is not None
-    ]
+    spacers = [wood for ring in plan.rings for wood in ring.spacer_woods]
     return list(dict.fromkeys([*woods, *spacers]))
 
 
@@ -301,9 +301,7 @@ def _lines(streaks: Sequence[Streak]) -> Iterator[Element]:
 def _where(plan: Plan, wood: str) -> str:
     """The rings a wood is used in, and those whose spacers are of it."""
     used = [str(ring.index) for ring in plan.rings if wood in ring.woods]
-    spacers = [
-        str(r.index) for r in plan.rings if r.wedges is not None and r.wedges.spacer_wood == wood
-    ]
+    spacers = [str(ring.index) for ring in plan.rings if wood in ring.spacer_woods]
     rings = f"{'ring' if len(used) == 1 else 'rings'} {', '.join(used)}"
     between = f"spacers of {', '.join(spacers)}"
     return "; ".join(words for words, found in ((rings, used), (between, spacers)) if found)

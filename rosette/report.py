@@ -182,7 +182,8 @@ class _Report:
 
     def stock(self, wedges: Wedges) -> Iterator[str]:
         yield from wrapped(
-            f"Strip to cut them from, {self.length(wedges.glue_up.strip_width)} wide:"
+            f"Strip to cut them from, {self.length(wedges.glue_up.strip_width)} wide"
+            + (", two face to face:" if wedges.leaves == 2 else ":")
         )
         rows = [
             (one.wood, str(one.count), f"+{one.spares}", self.length(one.strip_with_spares, 1))

@@ -22,6 +22,12 @@ KNIFE = (
     "Bending over a hot iron or steam burns. Bend thin strips with a metal strap behind them, and"
     " cut away from the hand that holds the wood."
 )
+SMALL = (
+    "Small pieces at a saw: never hold one in your fingers to cut it. Cut it while it is still part"
+    " of a longer piece, clamped to the mitre gauge or stuck to a longer carrier, with a"
+    " zero-clearance insert in the table and a stop that stands off so that the piece falls free;"
+    " leave it until the blade has stopped."
+)
 _ROSEWOODS = ("rosewood", "cocobolo", "blackwood", "kingwood", "tulipwood", "dalbergia")
 _SENSITISING = (*_ROSEWOODS, "padauk", "bubinga", "wenge", "iroko", "ebony", "pau ferro", "teak")
 _SHELL = ("abalone", "pearl", "shell", "paua")
@@ -48,11 +54,7 @@ def saw_caution(wedges: Wedges, tile_thickness: float, units: Units) -> Caution:
 def wood_cautions(plan: Plan) -> tuple[Caution, ...]:
     """What the woods themselves call for."""
     woods = {wood.lower() for ring in plan.rings for wood in ring.woods}
-    woods |= {
-        ring.wedges.spacer_wood.lower()
-        for ring in plan.wedge_rings
-        if ring.wedges is not None and ring.wedges.spacer_wood is not None
-    }
+    woods |= {wood.lower() for ring in plan.rings for wood in ring.spacer_woods}
     found = [Caution(text=DUST)]
     sensitising = _among(woods, _SENSITISING)
     if sensitising:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from rosette.output.document import Block, Caution, Heading, Paragraph, Table, TextPages, Tick
-from rosette.packet.cautions import KNIFE, ROUTER, saw_caution, wood_cautions
+from rosette.packet.cautions import KNIFE, ROUTER, SMALL, saw_caution, wood_cautions
 from rosette.packet.cutsteps import cutting_steps, strip_steps
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, Pass, Plan
@@ -98,8 +98,10 @@ def _before(plan: Plan, units: Units, trays: tuple[str, ...]) -> Iterator[Block]
 def _ring(ring: RingPlan, units: Units, cutting: CuttingPlan | None) -> Iterator[Block]:
     what = _listed(ring.woods)
     if ring.wedges is None:
-        yield Heading(text=f"Ring {ring.index}: a line of {what}", level=2)
-        yield Caution(text=KNIFE)
+        kind = "a line" if ring.strip is not None else ring.pattern
+        yield Heading(text=f"Ring {ring.index}: {kind} of {what}", level=2)
+        yield Caution(text=KNIFE if ring.strip is not None else SMALL)
+        yield from _prepared(ring, units)
         yield from (Tick(text=step.text(units)) for step in ring.steps)
         return
     wedges = ring.wedges
@@ -108,12 +110,32 @@ def _ring(ring: RingPlan, units: Units, cutting: CuttingPlan | None) -> Iterator
     if wedges.chosen is not None:
         yield Paragraph(text=wedges.chosen.text(units))
     yield _measured(ring.index, wedges, units)
+    yield from _prepared(ring, units)
     yield Paragraph(text=_errors_add_up(wedges, units))
     steps = ring.steps
     if cutting is not None and ring.pattern == "radial":
         yield from cutting_steps(cutting, ring, wedges, units)
         steps = steps[strip_steps(wedges) :]
     yield from (Tick(text=step.text(units)) for step in steps)
+
+
+def _prepared(ring: RingPlan, units: Units) -> Iterator[Block]:
+    """The wood to get ready, where the ring tells it all."""
+    if not ring.stock:
+        return
+    head = (f"Ring {ring.index}, prepare", "pieces", "along grain", "wide", "thick", "have")
+    rows = [
+        (
+            f"{one.name} of {one.wood}",
+            f"{one.count} + {one.spares}" if one.spares else str(one.count),
+            format_length(one.length, units, decimals=1),
+            format_length(one.width, units, decimals=1),
+            format_length(one.thickness, units),
+            "_" * 6,
+        )
+        for one in ring.stock
+    ]
+    yield Table(rows=(head, *rows), align="lrrrrl")
 
 
 def _measured(index: int, wedges: Wedges, units: Units) -> Table:

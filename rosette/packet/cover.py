@@ -12,6 +12,7 @@ from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, Plan
 from rosette.sheets.drawing import Drawing
 from rosette.units import MM_PER_INCH, Units, format_length, nearest_fraction, number_in, rounded
+from rosette.words import listed
 
 PICTURE_WIDTH = 92.0
 """mm: large enough to tell the woods apart, small enough that the numbers stand below it."""
@@ -95,7 +96,8 @@ def _rings(plan: Plan, units: Units) -> Table:
 
 def _what(ring: RingPlan) -> str:
     if ring.wedges is None:
-        return f"line of {' and '.join(ring.woods)}"
+        kind = "line" if ring.strip is not None else ring.pattern
+        return f"{kind} of {listed(ring.woods)}"
     return "wedges: " + ", ".join(f"{one.count} {one.wood}" for one in ring.wedges.woods)
 
 

@@ -300,6 +300,11 @@ class RingPlan:
         """Outer less inner radius."""
         return self.outer_radius - self.inner_radius
 
+    @property
+    def spacer_woods(self) -> tuple[str, ...]:
+        """The woods of the veneers in its joints."""
+        return tuple(dict.fromkeys(spacer.wood for spacer in self.spacers))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:

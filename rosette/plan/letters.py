@@ -36,5 +36,4 @@ def _words(design: Design, rings: list[RingPlan]) -> Iterator[tuple[str, str]]:
         yield f"job.{key}", getattr(design.job, key) or ""
     for ring in rings:
         yield f"ring[{ring.index}].wood", "".join(ring.woods)
-        spacer = ring.wedges.spacer_wood if ring.wedges is not None else None
-        yield f"ring[{ring.index}].spacer.wood", spacer or ""
+        yield f"ring[{ring.index}].spacer.wood", "".join(ring.spacer_woods)

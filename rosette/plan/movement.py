@@ -49,7 +49,7 @@ def _movement(
         dimension_change(length, woods[wood].across(ring.sawn), moisture - moisture_build)
         for wood, length in ring.across_grain
     )
-    joints = ring.wedges.segments if ring.wedges else len(ring.pieces)
+    joints = ring.wedges.segments if ring.wedges else len({piece.position for piece in ring.pieces})
     return Movement(
         ring=ring.index,
         case=case,

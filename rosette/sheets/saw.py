@@ -110,7 +110,7 @@ def settings(wedges: Wedges, units: Units) -> Block:
     blank, mitre = wedges.blank, wedges.mitre_angle
     mean = (blank.inner_width + blank.outer_width) / 2.0
     rise, run = mitre_by_measure(wedges, units)
-    cuts = sum(wood.count + wood.spares + 1 for wood in wedges.woods)
+    cuts = sum((wood.count + wood.spares) // wedges.leaves + 1 for wood in wedges.woods)
 
     def size(length: float) -> str:
         return length_text(length, units)
@@ -144,6 +144,8 @@ def strips(wedges: Wedges, units: Units) -> Block:
         f" {_hold(units)} that stays in the hand after the last cut."
         " The grain runs straight across the strip."
     )
+    if wedges.leaves == 2:
+        words += " Two such strips lie face to face, sawn from one, and are cut together."
     return column([table(rows, align="lrrrrrr"), note(words, PAGE_WIDTH)], gap=2.5)
 
 
@@ -153,7 +155,7 @@ def _strip_row(wood: WoodCount, wedges: Wedges, units: Units) -> tuple[str, ...]
         str(wood.count),
         str(wood.visible),
         str(wood.spares),
-        str(wood.count + wood.spares + 1),
+        str((wood.count + wood.spares) // wedges.leaves + 1),
         long_text(wood.strip_with_spares, units),
         long_text(strip_to_take(wood.strip_with_spares, wedges, units), units),
     )

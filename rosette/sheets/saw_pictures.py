@@ -92,7 +92,7 @@ def strip_picture(wedges: Wedges, units: Units) -> Block:
     step = pitch(blank, kerf=wedges.kerf, mitre=wedges.mitre_angle)
     scale = strip_scale(step, blank.height)
     lead = max(kerf_along(wedges.kerf, wedges.mitre_angle) * scale, 1.0) + 7.0
-    most = max(wood.count + wood.spares for wood in wedges.woods)
+    most = max((wood.count + wood.spares) // wedges.leaves for wood in wedges.woods)
     shown = max(1, min(most, int((PICTURE - lead - 12.0) / scale / step)))
     pieces = strip_wedges(blank, kerf=wedges.kerf, mitre=wedges.mitre_angle, count=shown)
     parts = [

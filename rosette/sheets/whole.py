@@ -59,7 +59,7 @@ def _map(plan: Plan) -> Block:
 
 
 def _ring(ring: RingPlan) -> list[Element]:
-    if ring.wedges is not None:
+    if len(ring.pieces) > 1:
         return [*ringmap.finished_pieces(ring), *ringmap.ring_circles(ring)]
     edges = ringmap.ring_circles(ring, weight=THIN)
     shading = [
