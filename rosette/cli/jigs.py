@@ -141,7 +141,7 @@ def _make(design: Path, asked: _Asked) -> int:
 
     wanted = kinds_wanted(asked.kinds)
     record = read_bytes(design)
-    found = read_design_text(record, shown_path(design))
+    found = read_design_text(record, shown_path(design), design.parent)
     with ending_on_request(), bar() as progress:
         job = make_fixtures(
             found,

@@ -81,7 +81,7 @@ def command(
     from rosette.packet import make_job
 
     record = read_bytes(design)
-    found = read_design_text(record, shown_path(design))
+    found = read_design_text(record, shown_path(design), design.parent)
     cutting = None
     if offcuts is None:
         refuse_without_box()

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from rosette.keys import Keys, RingKeys, Rule, inner, key, table
+from rosette.keys.files import NamedFile
 from rosette.keys.kinds import (
     DATE,
     FLAG,
@@ -265,3 +266,9 @@ class Design:
     rings: tuple[PlacedRing, ...]
     source: str = ""
     sha256: str = ""
+
+    def files(self) -> tuple[NamedFile, ...]:
+        """The files that its rings name."""
+        named = (getattr(ring.keys, name) for ring in self.rings for name in ring.keys.known)
+        found = {one.name: one for one in named if isinstance(one, NamedFile)}
+        return tuple(found[name] for name in sorted(found))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Mapping
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Any, cast
 
 from rosette.design.model import Design, DesignKeys, PlacedRing
@@ -33,26 +33,30 @@ def read_design(path: str | os.PathLike[str]) -> Design:
     Raises:
         InputError: with every finding of the file.
     """
-    return read_design_text(read_bytes(path), shown_path(path))
+    return read_design_text(read_bytes(path), shown_path(path), Path(path).parent)
 
 
-def read_design_text(text: bytes, source: str = "") -> Design:
+def read_design_text(text: bytes, source: str = "", folder: Path | None = None) -> Design:
     """Read a design from the bytes of its file; `source` is the file's name, for messages.
+
+    `folder` is where the files lie that the design names.
 
     Raises:
         InputError: with every finding of the file.
     """
-    return design_from(read_tables(text, source), hashlib.sha256(text).hexdigest(), source)
+    return design_from(read_tables(text, source), hashlib.sha256(text).hexdigest(), source, folder)
 
 
-def design_from(tables: Table, sha256: str, source: str = "") -> Design:
+def design_from(tables: Table, sha256: str, source: str = "", folder: Path | None = None) -> Design:
     """A design from the tables of its file; `sha256` is what it is told from others by.
+
+    `folder` is where the files lie that the design names.
 
     Raises:
         InputError: with every finding.
     """
     units: Units = "in" if tables.get("units") == "in" else "mm"
-    at = At(units=units, findings=[], remedy=remedy)
+    at = At(units=units, findings=[], remedy=remedy, folder=folder)
     body = {name: value for name, value in tables.items() if name != "ring"}
     keys = read_table(DesignKeys, body, at)
     listed = _listed(tables, at)

@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterator
 from rosette.design.model import Design, DesignKeys
 from rosette.design.starter import header_line, key_lines
 from rosette.keys import Key, Keys
+from rosette.keys.files import NamedFile
 from rosette.keys.kinds import TEMPERATURE
 from rosette.keys.show import toml_value
 from rosette.units import MM_PER_INCH, Units, nearest_fraction, parse_length
@@ -55,6 +56,8 @@ def _value(key: Key, value: object, units: Units) -> str:
         return "{ " + ", ".join(inner) + " }"
     if key.kind.is_length and isinstance(value, float | int):
         return length_text(float(value), units)
+    if isinstance(value, NamedFile):
+        return toml_value(value.name)
     if isinstance(value, tuple):
         return toml_value(value[0] if len(value) == 1 else list(value))
     if isinstance(value, datetime.date):

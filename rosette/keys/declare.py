@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields, replace
+from pathlib import Path as Folder
 from typing import Any, ClassVar, NamedTuple, TypeVar, dataclass_transform
 
 from rosette.errors import Finding, finding
@@ -87,6 +88,9 @@ class Keys:
     known: ClassVar[Mapping[str, Key]]
     rules: ClassVar[tuple[Rule, ...]] = ()
 
+    def look_over(self, at: At) -> None:
+        """Tell what does not agree among keys that are each sound; a table may have its own."""
+
 
 def rules_of(model: type[Keys]) -> tuple[Rule, ...]:
     """A table's rules, its base's first."""
@@ -99,7 +103,8 @@ def rules_of(model: type[Keys]) -> tuple[Rule, ...]:
 class At:
     """A place in a file while it is read: its path, the file's units, where findings gather.
 
-    `remedy` says what to do about a key that a table does not know.
+    `remedy` says what to do about a key that a table does not know. `folder` is the file's own,
+    None where what is read is in no file.
     """
 
     units: Units
@@ -107,6 +112,7 @@ class At:
     remedy: Callable[[str, type[Keys]], str]
     path: Path = ()
     key: Key | None = None
+    folder: Folder | None = None
 
     def below(self, part: str | int, key: Key | None = None) -> At:
         """The place of a key in this table, or of an item in this list (from 0)."""
@@ -116,6 +122,7 @@ class At:
             remedy=self.remedy,
             path=(*self.path, part),
             key=key or self.key,
+            folder=self.folder,
         )
 
     def tell(self, code: str, sentence: str) -> None:

@@ -71,6 +71,10 @@ def key_path(parts: Iterable[str | int]) -> str:
     return path
 
 
+def _toml_key(name: str) -> str:
+    return name if _BARE_KEY.fullmatch(name) else toml_value(name)
+
+
 def toml_value(value: object) -> str:
     """A value as TOML, for examples and starter files.
 
@@ -78,7 +82,9 @@ def toml_value(value: object) -> str:
     ('{ wood = "maple", thickness = 0.5 }', '["a", "b"]', 'true')
     """
     if isinstance(value, dict):
-        return "{ " + ", ".join(f"{k} = {toml_value(v)}" for k, v in value.items()) + " }"
+        return (
+            "{ " + ", ".join(f"{_toml_key(k)} = {toml_value(v)}" for k, v in value.items()) + " }"
+        )
     if isinstance(value, list | tuple):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     if isinstance(value, str):

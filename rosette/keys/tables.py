@@ -36,7 +36,11 @@ def read_table(model: type[AnyKeys], value: object, at: At) -> AnyKeys | None:
             at.below(name).tell("unknown-key", f"is not a known {what}; {advice}")
     for rule in rules_of(model):
         _hold(rule, value, known, at)
-    return model(**read) if len(at.findings) == before else None
+    if len(at.findings) > before:
+        return None
+    made = model(**read)
+    made.look_over(at)
+    return made if len(at.findings) == before else None
 
 
 def _values(model: type[Keys], value: Mapping[str, object], at: At) -> dict[str, Any]:

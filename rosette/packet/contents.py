@@ -61,6 +61,8 @@ def _design(request: Request, _: tuple[Item, ...]) -> Made:
         what="A copy of your design, from which all this was made.",
         data=request.record,
     )
+    for one in request.design.files():
+        yield Entry(file=one.name, what="A copy of a file that your design names.", data=one.data)
 
 
 def _plan(request: Request, _: tuple[Item, ...]) -> Made:

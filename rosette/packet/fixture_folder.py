@@ -90,7 +90,7 @@ def make_fixtures(
     order = _Order(plan=plan, kinds=tuple(kinds))
     with _solids(order, apart_from_here=own_process) as solids:
         progress(0, len(fixtures) + 1, "Drawing the sheets")
-        entries = [_record(record), *_drawn(plan, fixtures, paper)]
+        entries = [*_record(design, record), *_drawn(plan, fixtures, paper)]
         for number, fixture in enumerate(fixtures, start=1):
             progress(number, len(fixtures) + 1, f"Making {fixture.name}")
             entries += next(solids)
@@ -112,12 +112,14 @@ def make_fixtures(
 NOTHING = "nothing in this design calls for such a fixture"
 
 
-def _record(record: bytes) -> Entry:
-    return Entry(
+def _record(design: Design, record: bytes) -> Iterator[Entry]:
+    yield Entry(
         file="design.toml",
         what="A copy of the design that the fixtures were made for.",
         data=record,
     )
+    for one in design.files():
+        yield Entry(file=one.name, what="A copy of a file that the design names.", data=one.data)
 
 
 def _drawn(plan: Plan, fixtures: Sequence[Fixture], paper: str) -> Iterator[Entry]:

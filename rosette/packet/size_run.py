@@ -120,7 +120,9 @@ def _is_there(row: Row, wishes: Wishes) -> bool:
 
 def _digest(row: Row, wishes: Wishes) -> str:
     asked = (wishes.kinds, wishes.paper, wishes.units)
-    return sha256(row.record + repr(asked).encode()).hexdigest()
+    named = () if row.design is None else row.design.files()
+    files = b"".join(one.data for one in named)
+    return sha256(row.record + files + repr(asked).encode()).hexdigest()
 
 
 def _made(todo: list[Row], wishes: Wishes, cores: int) -> Iterator[Outcome]:

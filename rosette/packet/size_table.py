@@ -66,7 +66,7 @@ def read_sizes(table: Path, design: Path) -> tuple[Row, ...]:
         raise _refused("it has no rows below its heading", source)
     if len(rows) > MOST_ROWS:
         raise _refused(f"it has {len(rows)} rows; at most {MOST_ROWS} go at once", source)
-    made = tuple(_row(n, cells, tables, source) for n, cells in rows)
+    made = tuple(_row(n, cells, tables, source, design.parent) for n, cells in rows)
     _check_names(made, source)
     return made
 
@@ -113,12 +113,14 @@ def _check_heading(heading: list[str], source: str) -> None:
         )
 
 
-def _row(line: int, cells: Mapping[str, str], tables: Mapping[str, Any], source: str) -> Row:
+def _row(
+    line: int, cells: Mapping[str, str], tables: Mapping[str, Any], source: str, folder: Path
+) -> Row:
     given = {name: cell for name, cell in cells.items() if name not in OWN and cell}
     name = cells.get("name") or _name_from(given)
     try:
         changed = _changed(tables, cells.get("ring", ""), given)
-        design = design_from(changed, "", f"{source} line {line}")
+        design = design_from(changed, "", f"{source} line {line}", folder)
     except InputError as error:
         return Row(name=name, line=line, wrong=error.findings)
     record = design_text(design, head=f"{name}: one size of a range").encode()
