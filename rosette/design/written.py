@@ -56,10 +56,16 @@ def _value(key: Key, value: object, units: Units) -> str:
         return "{ " + ", ".join(inner) + " }"
     if key.kind.is_length and isinstance(value, float | int):
         return length_text(float(value), units)
-    if isinstance(value, NamedFile):
-        return toml_value(value.name)
+    if isinstance(value, tuple) and value and isinstance(value[0], Keys):
+        return f"[{', '.join(_value(key, one, units) for one in value)}]"
     if isinstance(value, tuple):
         return toml_value(value[0] if len(value) == 1 else list(value))
+    return _plain_value(key, value)
+
+
+def _plain_value(key: Key, value: object) -> str:
+    if isinstance(value, NamedFile):
+        return toml_value(value.name)
     if isinstance(value, datetime.date):
         return value.isoformat()
     if key.kind is TEMPERATURE and isinstance(value, float):

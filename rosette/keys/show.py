@@ -82,9 +82,8 @@ def toml_value(value: object) -> str:
     ('{ wood = "maple", thickness = 0.5 }', '["a", "b"]', 'true')
     """
     if isinstance(value, dict):
-        return (
-            "{ " + ", ".join(f"{_toml_key(k)} = {toml_value(v)}" for k, v in value.items()) + " }"
-        )
+        pairs = (f"{_toml_key(name)} = {toml_value(one)}" for name, one in value.items())
+        return "{ " + ", ".join(pairs) + " }"
     if isinstance(value, list | tuple):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     if isinstance(value, str):
