@@ -54,7 +54,7 @@ class _Report:
             yield from wrapped(f"STOPPED BEFORE THE END: {told}.", lead="! ")
         yield from _pairs(self.summary())
         for tally in cutting.tallies:
-            yield from _pairs([(f"Ring {tally.ring}, {tally.wood}", _counted(tally))])
+            yield from _pairs([(f"Ring {tally.ring}, {_kind(tally)}", _counted(tally))])
         yield from self.more()
         for piece in cutting.touched:
             yield ""
@@ -189,12 +189,13 @@ class _Report:
             yield from wrapped(f"{self.whose(way)}: {_ORDER[way]}.")
         names = {(p.id, p.piece): p.name for p in cutting.touched}
         for tally in cutting.tallies:
-            mine = [one for one in cutting.ring(tally.ring) if one.wood == tally.wood]
+            kind = (tally.wood, tally.name)
+            mine = [one for one in cutting.ring(tally.ring) if (one.wood, one.name) == kind]
             rows = [
                 (one.places, names[one.wedges[0].offcut, one.wedges[0].piece], one.laid)
                 for one in stretches([one for one in mine if not one.spare])
             ]
-            alone = f", {tally.wood}" if self.several(tally.ring) else ""
+            alone = f", {_kind(tally)}" if self.several(tally.ring) else ""
             yield from wrapped(f"Ring {tally.ring}{alone}:")
             yield from table(("places", "from", "laid"), rows)
             where = Counter(names[one.offcut, one.piece] for one in mine if one.spare)
@@ -209,11 +210,11 @@ class _Report:
         mine = [tally for tally in self.cutting.tallies if tally.arrangement == way]
         if len(mine) == len(self.cutting.tallies):
             return "Clockwise from the seam"
-        told = ", ".join(f"ring {tally.ring}, {tally.wood}" for tally in mine)
+        told = ", ".join(f"ring {tally.ring}, {_kind(tally)}" for tally in mine)
         return f"{told[0].upper()}{told[1:]}, clockwise from the seam"
 
     def several(self, ring: int) -> bool:
-        """Whether a ring is of more than one wood."""
+        """Whether a ring is of more than one wood or kind of blank."""
         return sum(tally.ring == ring for tally in self.cutting.tallies) > 1
 
     def left(self) -> Iterator[str]:
@@ -287,3 +288,8 @@ def _reach(piece: CutPiece, cuts: Sequence[SawCut]) -> tuple[str, list[float]]:
     if middles[0] <= middles[-1]:
         return "starts", [at - min(wood) for at in middles]
     return "points", [max(wood) - at for at in middles]
+
+
+def _kind(tally: Tally) -> str:
+    """A wood, and what is cut of it where that is not simply wedges."""
+    return tally.wood if tally.name == "wedge" else f"{tally.wood} ({tally.name})"

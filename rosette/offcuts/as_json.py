@@ -66,6 +66,7 @@ def _tally(one: Tally) -> dict[str, Any]:
     return {
         "ring": one.ring,
         "wood": one.wood,
+        "name": one.name,
         "thickness": one.thickness,
         "mitre": one.mitre,
         "blank": {
@@ -116,6 +117,7 @@ def _wedge(one: CutWedge) -> dict[str, Any]:
         "position": one.position,
         "spare": one.spare,
         "wood": one.wood,
+        "name": one.name,
         "visibility": one.visibility.value,
         "offcut": one.offcut,
         "piece": one.piece,

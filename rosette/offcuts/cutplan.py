@@ -62,6 +62,7 @@ class CutWedge:
     face: Face = "marked"
     laid: Laid = "as it lies"
     visibility: Visibility = Visibility.SEEN
+    name: str = "wedge"
 
     @property
     def spare(self) -> bool:
@@ -210,6 +211,7 @@ class Tally:
     spares_placed: int = 0
     fewest: int | None = None
     arrangement: Arrangement = "ups then downs"
+    name: str = "wedge"
 
     @property
     def missing(self) -> int:
@@ -310,6 +312,6 @@ class CuttingPlan:
     def yielded(self) -> float:
         """The blanks' share of the usable wood in the pieces that are cut, 0 to 1."""
         wood = sum(piece.area for piece in self.touched)
-        sizes = {(tally.ring, tally.wood): tally.size.area for tally in self.tallies}
-        blanks = sum(sizes[wedge.ring, wedge.wood] for wedge in self.wedges)
+        sizes = {(one.ring, one.wood, one.name): one.size.area for one in self.tallies}
+        blanks = sum(sizes[one.ring, one.wood, one.name] for one in self.wedges)
         return blanks / wood if wood else 0.0

@@ -10,8 +10,8 @@ from rosette.design.model import Design
 from rosette.offcuts.box import Box
 from rosette.offcuts.choosing import Given, chosen, fewest_for, groups
 from rosette.offcuts.cutplan import CuttingPlan, CutWedge, Tally
-from rosette.offcuts.cutwarnings import warnings
-from rosette.offcuts.demand import Want, wants
+from rosette.offcuts.cutwarnings import by_hand, warnings
+from rosette.offcuts.demand import Want, leaning, wants
 from rosette.offcuts.layouts import FoundOut
 from rosette.offcuts.options import CutOptions
 from rosette.offcuts.order import arrangement_for, followed
@@ -77,7 +77,8 @@ def cut(
         laser_line=options.line,
         laser_once=options.laser_once,
     )
-    return replace(cutting, warnings=tuple(warnings(cutting, stock, asked)))
+    told = (*warnings(cutting, stock, asked), *by_hand(leaning(plan)))
+    return replace(cutting, warnings=told)
 
 
 def stock_of(box: Box) -> tuple[Stock, ...]:
@@ -148,7 +149,8 @@ def _settled(found: Supply, given: Sequence[Given], asked: Sequence[Want]) -> bo
 
 
 def _tally(want: Want, wedges: Sequence[CutWedge], least: int) -> Tally:
-    mine = [one for one in wedges if (one.ring, one.wood) == (want.ring, want.wood)]
+    kind = (want.ring, want.wood, want.name)
+    mine = [one for one in wedges if (one.ring, one.wood, one.name) == kind]
     placed = sum(not one.spare for one in mine)
     return Tally(
         ring=want.ring,
@@ -161,4 +163,5 @@ def _tally(want: Want, wedges: Sequence[CutWedge], least: int) -> Tally:
         spares=want.spares,
         spares_placed=len(mine) - placed,
         fewest=least,
+        name=want.name,
     )

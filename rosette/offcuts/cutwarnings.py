@@ -9,6 +9,7 @@ from rosette.offcuts.cutplan import CutPiece, CuttingPlan
 from rosette.offcuts.demand import Want
 from rosette.offcuts.order import mirrors_itself
 from rosette.offcuts.supply import Stock
+from rosette.patterns.base import CutBlank
 from rosette.words import Length
 
 
@@ -101,6 +102,20 @@ def _unmirrored(asked: Sequence[Want]) -> Iterator[Finding]:
                 " their order runs round the ring",
                 wood=want.wood,
             )
+
+
+def by_hand(blanks: Sequence[tuple[int, CutBlank]]) -> Iterator[Finding]:
+    """What no layout is made for: blanks, each with its ring, whose sides lean unequally."""
+    for ring, blank in blanks:
+        yield finding(
+            "by-hand",
+            f"ring[{ring}]",
+            "{count} of {name} in {wood} are not laid out in the offcuts: their two sides lean"
+            " unequally; mark them out on the wood by hand, with the sheets cut out as patterns",
+            count=len(blank.places),
+            name=blank.name,
+            wood=blank.wood,
+        )
 
 
 def _no_fence(cutting: CuttingPlan) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from rosette.geometry.hidden import Visibility
 from rosette.offcuts.model import WedgeSize
-from rosette.patterns.base import RingPlan, Wedges, spares_for
+from rosette.patterns.base import CutBlank, RingPlan, Wedges, spares_for
 from rosette.plan.model import Plan
 from rosette.wood.species import species
 
@@ -29,7 +29,8 @@ class Want:
     """One kind of wedge: a ring's, of one wood.
 
     `thickness` is what the ring's wood is planed to, `mitre` the saw's angle off square in
-    degrees, `segments` the count of the whole ring. `slots` are its places, clockwise.
+    degrees, `segments` the count of the whole ring. `name` is what the steps call it. `slots`
+    are its places, clockwise.
     """
 
     ring: int
@@ -39,6 +40,7 @@ class Want:
     thickness: float
     segments: int
     at_centreline: str
+    name: str = "wedge"
     slots: tuple[Slot, ...]
     spares: int
 
@@ -81,7 +83,11 @@ def wants(
     """
     found = []
     for ring in plan.rings:
-        if ring.wedges is not None:
+        if ring.blanks:
+            found += [
+                _want_of(ring, one, spares, skip_hidden) for one in ring.blanks if not one.lean
+            ]
+        elif ring.wedges is not None:
             found += [
                 _want(ring, ring.wedges, one.wood, spares, skip_hidden) for one in ring.wedges.woods
             ]
@@ -107,6 +113,40 @@ def _want(
         slots=slots,
         spares=spares_for(len(slots)) if spares == "usual" else spares,
     )
+
+
+def _want_of(
+    ring: RingPlan, blank: CutBlank, spares: int | Literal["usual"], skip_hidden: bool
+) -> Want:
+    """What a pattern's own kind of blank asks for."""
+    slots = tuple(
+        Slot(label=place.label, position=place.position, visibility=place.visibility)
+        for place in blank.places
+        if not (skip_hidden and place.visibility is Visibility.HIDDEN)
+    )
+    size = WedgeSize(
+        inner_width=min(blank.inner_width, blank.outer_width),
+        outer_width=max(blank.inner_width, blank.outer_width),
+        height=blank.height,
+        grain=blank.grain,
+    )
+    return Want(
+        ring=ring.index,
+        wood=blank.wood,
+        size=size,
+        mitre=size.mitre,
+        thickness=blank.thickness,
+        segments=max(place.position for one in ring.blanks for place in one.places),
+        at_centreline=ring.wedges.at_centreline if ring.wedges else "joint",
+        name=blank.name,
+        slots=slots,
+        spares=spares_for(len(slots)) if spares == "usual" else spares,
+    )
+
+
+def leaning(plan: Plan) -> tuple[tuple[int, CutBlank], ...]:
+    """The blanks, each with its ring, that are cut by hand: their two sides lean unequally."""
+    return tuple((ring.index, one) for ring in plan.rings for one in ring.blanks if one.lean)
 
 
 def with_spares(want: Want, spares: int) -> Want:

@@ -89,22 +89,23 @@ def free_layout(
     strip = strip_layout(
         offcut, size, kerf=kerf, grain_tolerance=grain_tolerance, simplify=simplify
     )
-    region = usable_region(offcut, simplify=simplify)
+    region = usable_region(offcut, tilt=-size.grain, simplify=simplify)
     bound = free_bound(region, size, kerf=kerf, grain_tolerance=grain_tolerance)
     steps, best = 0, _NONE
     if strip.placed < bound:
         bench = _bench(region, size, kerf, grain_tolerance, effort)
-        start = _spots(strip, region.frame) if strip.tilt == 0.0 else _NONE
+        start = _spots(strip, region.frame) if strip.tilt == -size.grain else _NONE
         best = _improved(bench, start, strip.placed, bound)
         steps = bench.steps
     if len(best) > strip.placed:
-        placements = _placements(bench, best, region.frame)
+        placements = _placements(bench, best, region.frame, size.grain)
     else:
         placements = tuple(_unbanded(strip))
     return Layout(
         method="free",
         placements=placements,
         bound=max(bound, len(placements)),
+        tilt=-size.grain,
         nodes=strip.nodes + steps,
     )
 
@@ -253,16 +254,16 @@ def _spots(strip: Layout, frame: Frame) -> _Spots:
     )
 
 
-def _placements(bench: _Bench, spots: _Spots, frame: Frame) -> tuple[Placement, ...]:
+def _placements(bench: _Bench, spots: _Spots, frame: Frame, grain: float) -> tuple[Placement, ...]:
     """The wedges in the offcut's own coordinates, along the grain and then across it."""
     ordered = sorted(spots, key=lambda spot: (spot.y, spot.x))
     return tuple(
-        _placement(bench.poses[spot.pose], spot, order, frame)
+        _placement(bench.poses[spot.pose], spot, order, frame, grain)
         for order, spot in enumerate(ordered, 1)
     )
 
 
-def _placement(pose: Pose, spot: _Spot, order: int, frame: Frame) -> Placement:
+def _placement(pose: Pose, spot: _Spot, order: int, frame: Frame, grain: float) -> Placement:
     a, b, c, d = (frame.own(spot.x + float(x), spot.y + float(y)) for x, y in pose.corners)
     return Placement(
         band=1,
@@ -270,7 +271,7 @@ def _placement(pose: Pose, spot: _Spot, order: int, frame: Frame) -> Placement:
         flipped=pose.way == 1,
         centre=frame.own(spot.x, spot.y),
         vertices=(a, b, c, d),
-        turn=pose.turn,
+        turn=pose.turn - grain,
     )
 
 

@@ -71,6 +71,7 @@ def _one_way_free(
         method="free",
         placements=placements,
         bound=max(bound, len(placements)),
+        tilt=strip.tilt,
         nodes=strip.nodes,
     )
 
@@ -125,7 +126,9 @@ class FoundOut:
         if key in self.layouts or options.method == "free" or options.grain_tolerance:
             return self.layout(offcut, size, kerf=kerf, options=options).placed
         self.made += 1
-        return strip_count(self.region(offcut), size, kerf=kerf, ways=options.ways)[0]
+        return strip_count(
+            self.region(offcut, tilt=-size.grain), size, kerf=kerf, ways=options.ways
+        )[0]
 
     def parts(
         self,

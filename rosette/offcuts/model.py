@@ -38,11 +38,16 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WedgeSize:
-    """The blank to be sawn: an isosceles trapezoid, its axis along the grain (mm)."""
+    """The blank to be sawn: an isosceles trapezoid (mm).
+
+    Its grain runs `grain` degrees counter-clockwise from its axis, inner end to outer end: along
+    it where nothing else is said.
+    """
 
     inner_width: float
     outer_width: float
     height: float
+    grain: float = 0.0
 
     def __post_init__(self) -> None:
         if not (0.0 < self.inner_width <= self.outer_width < math.inf):

@@ -176,6 +176,7 @@ def _wedges(
                 face=place.face,
                 laid=place.laid,
                 visibility=place.slot.visibility if place.slot else Visibility.SEEN,
+                name=want.name,
             )
         )
     return wedges

@@ -58,12 +58,13 @@ def strip_layout(
     found: list[_Found] = []
     nodes, bound, beat = 0, 0, 0
     for tilt in _tilts(grain_tolerance):
-        region = region_of(offcut, tilt=tilt, simplify=simplify)
+        turned = tilt - size.grain
+        region = region_of(offcut, tilt=turned, simplify=simplify)
         for some in WAYS[ways]:
             bands = _search(region, size, kerf=kerf, ways=some, beat=beat, node_limit=node_limit)
             nodes, bound = nodes + bands.nodes, max(bound, bands.bound)
             if not found or bands.total > beat:
-                found.append(_Found(region=region, ways=some, bands=bands, tilt=tilt))
+                found.append(_Found(region=region, ways=some, bands=bands, tilt=turned))
                 beat = max(beat, bands.total)
     best = found[-1]
     if grain_tolerance > 0.0:
