@@ -1,10 +1,12 @@
 """Draws every picture that the README and docs show: `.venv/bin/python patterns_demo/pictures.py`.
 
-A test holds that what stands in the repository is what this draws.
+A test holds that what stands in the repository is what this draws. With the word `fixtures` after
+it, it draws those of fixtures alone.
 """
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -91,11 +93,16 @@ def _drawing(plan: Plan) -> Drawing:
     return replace(fixture_sheets(caul, plan)[0], name="drawing-of-a-caul")
 
 
-if __name__ == "__main__":
+def main(only: list[str]) -> None:
+    """Draw all pictures; with the word `fixtures`, those of fixtures alone."""
     SHOWN.mkdir(exist_ok=True)
-    for path, data in files():
+    for path, data in () if only == ["fixtures"] else files():
         path.write_bytes(data)
         print(path.relative_to(HERE.parent))
     for path, shot in fixture_shots().items():
         path.write_bytes(shot.png())
         print(path.relative_to(HERE.parent))
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
