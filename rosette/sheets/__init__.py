@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from rosette.plan.model import Plan
     from rosette.sheets.drawing import Drawing
 
-MODULES = ("ring", "wedge", "saw", "labels", "gauges", "assembly", "channel")
+MODULES = ("ring", "wedge", "saw", "making", "labels", "gauges", "assembly", "channel")
 
 
 def sheets(plan: Plan) -> tuple[Drawing, ...]:

@@ -28,12 +28,13 @@ def _page(name: str) -> str:
 
 
 def _drawings(module: str) -> set[str]:
-    """The names of the drawings that one sheet's file makes of the first demo."""
+    """The names of the drawings that one sheet's file makes of the demos."""
     from importlib import import_module
 
-    plan = make_plan(read_design(ROOT / "patterns_demo" / "damson-parlour" / "design.toml"))
-    made = import_module(f"rosette.sheets.{module}").drawings(plan)
-    return {drawing.name for drawing in made}
+    demos = ("damson-parlour", "avocet-jumbo")
+    plans = (make_plan(read_design(ROOT / "patterns_demo" / one / "design.toml")) for one in demos)
+    sheet = import_module(f"rosette.sheets.{module}")
+    return {drawing.name for plan in plans for drawing in sheet.drawings(plan)}
 
 
 def test_a_pattern_goes_by_the_name_of_its_file() -> None:

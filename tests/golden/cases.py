@@ -12,6 +12,7 @@ from rosette.sheets.frame import TitleBlock, framed, pages
 from rosette.sheets.inventory import inventory
 from tests.golden.cutting_cases import CUTTING_CASES
 from tests.golden.fixture_cases import FIXTURE_CASES
+from tests.golden.making_cases import MAKING_CASES
 from tests.golden.ring_cases import RING_CASES
 from tests.golden.shop_cases import SHOP_CASES
 from tests.output.samples import sample
@@ -39,6 +40,7 @@ CASES: dict[str, Callable[[], Drawing]] = {
     "framed": lambda: framed(sample(), BLOCK),
     "offcuts": lambda: inventory(read_box(SCRAPS)),
     **RING_CASES,
+    **MAKING_CASES,
     **CUTTING_CASES,
     **FIXTURE_CASES,
     **SHOP_CASES,
