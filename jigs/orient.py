@@ -34,10 +34,10 @@ def lie_of(part: Part, mesh: Mesh, *, longest: float = LONGEST_BRIDGE) -> Lie:
     in its ceilings are closed by a thin layer, the one way up or the other. If something hangs
     even so, it is the way in which least does.
     """
-    ways = (part.print_over, not part.print_over)
-    found = [(over, _ceilings(part, mesh, longest, over=over)) for over in ways]
-    for over, all_ceilings in found:
-        if not any(one.hanging > SPECK for one in all_ceilings):
+    found: list[tuple[bool, tuple[Ceiling, ...]]] = []
+    for over in (part.print_over, not part.print_over):
+        found.append((over, _ceilings(part, mesh, longest, over=over)))
+        if not any(one.hanging > SPECK for one in found[-1][1]):
             return Lie(over=over, closed=False, hanging=())
     best = min(found, key=lambda one: _hangs(one[1]))
     hanging = tuple(one for one in best[1] if one.closed > SPECK)

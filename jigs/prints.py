@@ -94,8 +94,8 @@ def on_printer(fixture: Fixture, printer: Printer | None) -> Fixture:
         finding(
             "in-pieces",
             fixture.name,
-            "too large for the printer's bed: {count} pieces that go together one way only; glue"
-            " them on a flat surface before use, as docs/fixtures/printing.md says",
+            "{count} pieces, since the printer's bed does not hold it whole; they go together one"
+            " way only: glue them on a flat surface before use, and try the joints by hand",
             count=len(cut),
         ),
     )
