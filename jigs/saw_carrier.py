@@ -17,7 +17,15 @@ from jigs.hardware import Fastener
 from jigs.process import Process, process_for
 from jigs.saw_carrier_findings import bar_too_small, too_steep, warnings_for
 from jigs.saw_carrier_layout import FAR, NEAR, Frame, frame_for
-from jigs.saw_carrier_screws import NUT_DEPTH, UNDER, BarFit, bar_fit, reaching, sunk_depth
+from jigs.saw_carrier_screws import (
+    NUT_DEPTH,
+    THREAD,
+    UNDER,
+    BarFit,
+    bar_fit,
+    reaching,
+    sunk_depth,
+)
 from rosette.errors import Finding
 from rosette.geometry.outline import Point
 from rosette.patterns.base import RingPlan
@@ -142,8 +150,8 @@ class SawCarrier(Fixture):
         """Screws and nuts, and knobs for the holder."""
         from jigs.saw_carrier_blocks import GRIP_HEIGHT, RAIL_HEIGHT
 
-        frame = self.frame
-        counts: Counter[int] = Counter()
+        frame, bar = self.frame, self.bar
+        screws: Counter[tuple[int, int]] = Counter({(bar.thread, bar.length): 2})
         for places, height, least in (
             (frame.facing_screws(), self.facing_height, 0.0),
             (frame.fence_screws() + frame.guard_screws() + frame.tie_screws(), self.tall, 0.0),
@@ -151,20 +159,27 @@ class SawCarrier(Fixture):
             (frame.grip_screws(), GRIP_HEIGHT, 5.3),
             (frame.stop_screws(), self.stop_height, 0.0),
         ):
-            counts[self.screw(height, least=least)[0]] += len(places)
-        nuts = sum(counts.values()) + len(frame.holder_screws())
-        bar = self.bar
+            screws[THREAD, self.screw(height, least=least)[0]] += len(places)
+        knurled = len(frame.holder_screws())
+        nuts: Counter[int] = Counter({THREAD: knurled})
+        for (thread, _), count in screws.items():
+            nuts[thread] += count
         return (
             *(
-                Fastener(what=f"socket head screw M5 x {length}", standard="ISO 4762", count=count)
-                for length, count in sorted(counts.items())
+                Fastener(
+                    what=f"socket head screw M{thread} x {length}", standard="ISO 4762", count=count
+                )
+                for (thread, length), count in sorted(screws.items())
             ),
-            Fastener(what=f"knurled screw M5 x {self.holder_screw}", standard="DIN 464", count=2),
-            Fastener(what="hexagon nut M5", standard="ISO 4032", count=nuts),
             Fastener(
-                what=f"socket head screw M{bar.thread} x {bar.length}", standard="ISO 4762", count=2
+                what=f"knurled screw M{THREAD} x {self.holder_screw}",
+                standard="DIN 464",
+                count=knurled,
             ),
-            Fastener(what=f"hexagon nut M{bar.thread}", standard="ISO 4032", count=2),
+            *(
+                Fastener(what=f"hexagon nut M{thread}", standard="ISO 4032", count=count)
+                for thread, count in sorted(nuts.items())
+            ),
         )
 
 

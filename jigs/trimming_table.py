@@ -47,6 +47,8 @@ PIN_LENGTHS = (10, 12, 14, 16, 18, 20, 24, 28, 32, 40, 50, 60)
 UNDER_PIN = 1.5
 BELOW_PLATE_TOP = 1.0
 """The pin stays so far below the top of the pivot plate, where the router is."""
+BESIDE_HEAD = 2.0
+"""Left beside a screw's sunk head."""
 BESIDE = 10.0
 """From the table to the clamp that is not in use."""
 INNER_SCREWS = (30.0, 150.0, 270.0)
@@ -193,7 +195,7 @@ def table_for(plan: Plan, ring: RingPlan) -> TrimmingTable | Finding:
     if ring.width < NARROWEST:
         return too_narrow(ring, NARROWEST)
     sink = SOCKET_HEADS[THREAD][0] + 2.0 * process.loose
-    room = sink + 2.0 * process.feature
+    room = sink + 2.0 * max(BESIDE_HEAD, process.feature)
     inner_foot = wedges.blank.inner_distance - process.slide
     least_post = plan.fixtures.pivot_pin / 2.0 + process.wall
     post = min(POST, inner_foot - room - process.slide)
