@@ -12,7 +12,7 @@ from importlib import import_module
 
 from rosette.patterns.base import Pattern
 
-MODULES = ("radial", "line", "chevron")
+MODULES = ("radial", "line", "lines", "chevron", "rope", "herringbone", "checker", "ladder")
 
 
 def pattern(name: str) -> Pattern | None:

@@ -55,7 +55,7 @@ def plan_line(keys: LineKeys, site: RingSite) -> RingPlan:
         backing=keys.backing,
         pieces=(piece,),
         steps=_steps(keys, strip, site),
-        warnings=_warnings(strip, site),
+        warnings=ends_warnings(strip, site),
         strip=strip,
     )
 
@@ -106,7 +106,8 @@ def _steps(keys: LineKeys, strip: Strip, site: RingSite) -> tuple[Saying, ...]:
     )
 
 
-def _warnings(strip: Strip, site: RingSite) -> tuple[Finding, ...]:
+def ends_warnings(strip: Strip, site: RingSite) -> tuple[Finding, ...]:
+    """That both ends of a strip meet in the open, where no fingerboard hides them."""
     if site.hidden is None or strip.visible_length < 2.0 * math.pi * site.outer_radius - 1e-9:
         return ()
     return (

@@ -245,19 +245,31 @@ def line_strips(plan: Plan) -> Block:
         ("Ring", "wood", "wide", "deep", "length to cut", "of it seen", "whole circle", "bend to")
     ]
     for ring in plan.line_rings:
-        assert ring.strip is not None
-        rows.append(
+        strip = ring.strip
+        assert strip is not None
+        # a stack's plies are cut each by itself; a plain line is one strip
+        cuts = [
+            (
+                f"{one.count + one.spares} × {one.wood}",
+                one.thickness,
+                one.width,
+                one.length,
+            )
+            for one in ring.stock
+        ] or [(ring.woods[0], ring.width, ring.tile_thickness, strip.cut_length)]
+        rows += [
             (
                 str(ring.index),
-                ring.woods[0],
-                size(ring.width),
-                size(ring.tile_thickness),
-                long_text(ring.strip.cut_length, units),
-                long_text(ring.strip.visible_length, units),
-                long_text(ring.strip.full_length, units),
+                wood,
+                size(wide),
+                size(deep),
+                long_text(length, units),
+                long_text(strip.visible_length, units),
+                long_text(strip.full_length, units),
                 size(ring.inner_radius),
             )
-        )
+            for wood, wide, deep, length in cuts
+        ]
     return table(rows, align="llrrrrrr")
 
 
