@@ -76,12 +76,18 @@ def _woods(ring: RingPlan) -> list[str]:
 
 def _head(ring: RingPlan, letters: dict[str, str], units: Units) -> Block:
     """What to prepare, and the letters of the woods."""
-    rows = [("prepare", "of", "how many", "spare", "long", "wide", "thick")]
+    rows: list[tuple[str, ...]] = [("prepare", "of", "how many", "spare", "long", "wide", "thick")]
     rows += [_stock_row(one, letters, units) for one in ring.stock]
     parts = [heading(f"Ring {ring.index}: {ring.pattern}")]
     if ring.stock:
         parts.append(table(rows, align="llrrrrr"))
-    parts.append(note(f"Length runs along the grain. {units_note(units)}", width=PAGE_WIDTH))
+    parts.append(
+        note(
+            "Length runs along the grain, as does the line through a letter in a picture."
+            f" {units_note(units)}",
+            width=PAGE_WIDTH,
+        )
+    )
     keys = [_key_entry(wood, letter) for wood, letter in letters.items()]
     parts.append(row(keys, gap=6.0) if _fits(keys) else column(keys, gap=2.0))
     return column(parts, gap=3.0)
@@ -190,7 +196,7 @@ def _marks(
     for shape in shapes:
         if told.get(shape.wood, 0) >= each:
             continue
-        centre, room = _heart(shape.outline.points(0.05))
+        centre, room = _heart(shape)
         if room * scale < 2.1:
             continue
         at = (centre[0] * scale + shift[0], centre[1] * scale + shift[1])
@@ -215,27 +221,42 @@ def _grain(at: Point, axis: float, half: float) -> list[Element]:
     return elements
 
 
-def _heart(points: Sequence[Point]) -> tuple[Point, float]:
-    """The centroid of an outline, and how far it stands from the nearest edge (0 if outside)."""
+def _heart(shape: Piece) -> tuple[Point, float]:
+    """A point well inside a shape, its centre if that will do, and its distance from all edges."""
+    edges = [shape.outline.points(0.05), *(hole.points(0.05) for hole in shape.holes)]
+    centre = _centroid(edges[0])
+    room = _room(centre, edges)
+    if not shape.holes and room > 0.0:
+        return centre, room
+    left, low, right, high = shape.outline.bounds()
+    spots = [
+        (left + (i + 0.5) / 9.0 * (right - left), low + (j + 0.5) / 9.0 * (high - low))
+        for i in range(9)
+        for j in range(9)
+    ]
+    return max(((spot, _room(spot, edges)) for spot in [centre, *spots]), key=lambda one: one[1])
+
+
+def _centroid(points: Sequence[Point]) -> Point:
     area = x = y = 0.0
     for (ax, ay), (bx, by) in zip(points, [*points[1:], points[0]], strict=True):
         cross = ax * by - bx * ay
         area += cross
         x += (ax + bx) * cross
         y += (ay + by) * cross
-    if not area:
-        return points[0], 0.0
-    centre = (x / (3.0 * area), y / (3.0 * area))
-    return centre, _room(centre, points)
+    return (x / (3.0 * area), y / (3.0 * area)) if area else points[0]
 
 
-def _room(at: Point, points: Sequence[Point]) -> float:
+def _room(at: Point, edges: Sequence[Sequence[Point]]) -> float:
+    """How far a point stands from all edges; 0 where it is not inside (even-odd rule)."""
     inside, nearest = False, math.inf
-    for (ax, ay), (bx, by) in zip(points, [*points[1:], points[0]], strict=True):
-        dx, dy = bx - ax, by - ay
-        long = dx * dx + dy * dy
-        t = max(0.0, min(1.0, ((at[0] - ax) * dx + (at[1] - ay) * dy) / long)) if long else 0.0
-        nearest = min(nearest, math.hypot(at[0] - ax - t * dx, at[1] - ay - t * dy))
-        if (ay > at[1]) != (by > at[1]) and at[0] < ax + (at[1] - ay) / (by - ay) * dx:
-            inside = not inside
+    for points in edges:
+        for (ax, ay), (bx, by) in zip(points, [*points[1:], points[0]], strict=True):
+            dx, dy = bx - ax, by - ay
+            long = dx * dx + dy * dy
+            t = ((at[0] - ax) * dx + (at[1] - ay) * dy) / long if long else 0.0
+            t = max(0.0, min(1.0, t))
+            nearest = min(nearest, math.hypot(at[0] - ax - t * dx, at[1] - ay - t * dy))
+            if (ay > at[1]) != (by > at[1]) and at[0] < ax + (at[1] - ay) / (by - ay) * dx:
+                inside = not inside
     return nearest if inside else 0.0
