@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from bands import bands
+
 from fixture_pictures import Shot, shots
 from measuring import from_above, in_section
 from rosette.design import read_design
@@ -57,6 +59,8 @@ def files() -> Iterator[tuple[Path, bytes]]:
         drawing = picture(make_plan(read_design(design)))
         yield design.parent / "picture.svg", svg_bytes(drawing)
         yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+    for drawing in bands():
+        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=3.0)
     for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS)), _choice()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
     plan = make_plan(read_design(FIRST))

@@ -12,7 +12,17 @@ from importlib import import_module
 
 from rosette.patterns.base import Pattern
 
-MODULES = ("radial", "line", "lines", "chevron", "rope", "herringbone", "checker", "ladder")
+MODULES = (
+    "radial",
+    "line",
+    "lines",
+    "chevron",
+    "rope",
+    "herringbone",
+    "checker",
+    "ladder",
+    "mosaic",
+)
 
 
 def pattern(name: str) -> Pattern | None:

@@ -29,6 +29,7 @@ from rosette.patterns.laminate_last import (
     facet_stage,
     finishing,
     first_piece,
+    mitred_shapes,
     mitred_stage,
 )
 from rosette.patterns.laminate_making import stock_blanks
@@ -157,7 +158,13 @@ def _levels(keys: CheckerKeys, row: float) -> list[tuple[float, float]]:
 
 def _straight(keys: CheckerKeys, site: RingSite, row: float) -> RingPlan:
     refuse_no_inner(site)
-    facets = facets_of(keys, site, largest_sagitta=row / 2.0, largest_mitre=STEEPEST)
+    facets = facets_of(
+        keys,
+        site,
+        largest_sagitta=row / 2.0,
+        largest_mitre=STEEPEST,
+        repeat=(keys.square_length or row) + keys.glue_line,
+    )
     # an odd number of pieces closes only with an even number of squares in each
     each = _columns(keys, site, facets.length, row, 1 + facets.count % 2)
     columns = each * facets.count
@@ -186,7 +193,14 @@ def _straight(keys: CheckerKeys, site: RingSite, row: float) -> RingPlan:
             site,
             pieces=made.pieces,
             taken=f"{made.taken} squares",
-            shapes=bar_shapes(made, keys, rows=squares.rows),
+            shapes=mitred_shapes(
+                bar_shapes(made, keys, rows=squares.rows),
+                facets,
+                middle=squares.width / 2.0,
+                start=-squares.glue / 2.0,
+                step=squares.pitch,
+                taken=made.taken,
+            ),
         ),
         facet_stage(facets, first_piece(pieces, facets)),
     )
@@ -306,5 +320,5 @@ PATTERN = Pattern(
     summary="rows of squares of two woods in turn",
     keys=CheckerKeys,
     plan=plan_checker,  # type: ignore[arg-type]
-    example={"wood": ["maple", "walnut"], "rows": 4, "form": "straight"},
+    example={"wood": ["maple", "walnut"], "rows": 4, "width": 10},
 )

@@ -92,11 +92,12 @@ def checker_making(
     else:
         long = piece_width(facets, site)
         count = facets.count + spares_for(facets.count)
-        whole = math.ceil(((count - 1) * taken * squares.pitch + long) / squares.pitch / 2) * 2
+        whole = math.ceil(((count - 1) * taken * squares.pitch + long) / squares.pitch / 2 + 1) * 2
         slabs = min(slabs, whole)
-        usable = slabs * squares.pitch - squares.glue - long
+        # up to two squares are lost before the first piece, which begins with a joint and its wood
+        usable = (slabs - 2) * squares.pitch - squares.glue - long
         pieces = int(usable / (taken * squares.pitch) + 1e-9) + 1 if usable >= -1e-9 else 0
-        least = long + 2.0 * squares.pitch
+        least = long + 4.0 * squares.pitch
         strips = math.ceil(count / pieces) if pieces else 0
     if not strips:
         raise CannotMakeError(

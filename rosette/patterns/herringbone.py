@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from rosette.errors import CannotMakeError, finding
 from rosette.geometry import wedge
@@ -20,13 +20,19 @@ from rosette.patterns.laminate_form import (
     refuse_no_inner,
     refuse_too_many,
 )
-from rosette.patterns.laminate_last import bent_stage, facet_stage, first_piece, mitred_stage
+from rosette.patterns.laminate_last import (
+    bent_stage,
+    facet_stage,
+    first_piece,
+    mitred_shapes,
+    mitred_stage,
+)
 from rosette.patterns.laminate_making import Making, making
 from rosette.patterns.laminate_plan import ring_of
 from rosette.patterns.laminate_ring import Facets, Shape, numbered_pieces
 from rosette.patterns.laminate_stages import drawn, leaning, shown_rows, strip_shapes
 from rosette.patterns.rope import FEWEST_REPEATS
-from rosette.patterns.rope_keys import EXAMPLE, SlantKeys
+from rosette.patterns.rope_keys import THICK, SlantKeys
 from rosette.patterns.rope_pieces import bent_plies, straight_plies
 from rosette.words import Length, say
 
@@ -217,7 +223,13 @@ def _bent_line_stock(keys: HerringboneKeys, bands: Bands) -> tuple[Stock, ...]:
 
 def _straight(keys: HerringboneKeys, site: RingSite, wanted: Lay, band: float) -> RingPlan:
     refuse_no_inner(site)
-    facets = facets_of(keys, site, largest_sagitta=band / 2.0, largest_mitre=keys.angle / 2.5)
+    facets = facets_of(
+        keys,
+        site,
+        largest_sagitta=band / 2.0,
+        largest_mitre=keys.angle / 2.5,
+        repeat=wanted.pitch,
+    )
     made = closed(
         wanted, length=facets.length, adjust=keys.adjust, where=site.where, times=facets.count
     )
@@ -250,7 +262,14 @@ def _straight(keys: HerringboneKeys, site: RingSite, wanted: Lay, band: float) -
                 site,
                 pieces=work.pieces,
                 taken=f"{work.taken} repeats",
-                shapes=together.shapes,
+                shapes=mitred_shapes(
+                    together.shapes,
+                    facets,
+                    middle=work.strip_width + keys.between / 2.0,
+                    start=_corner(together.shapes, top=True),
+                    step=work.lay.pitch,
+                    taken=work.taken,
+                ),
             ),
             facet_stage(facets, first_piece(pieces, facets)),
         ),
@@ -350,7 +369,7 @@ def _together(keys: HerringboneKeys, works: list[Making], width: float, *, bent:
     )
 
 
-def _corner(shapes: list[Piece], *, top: bool) -> float:
+def _corner(shapes: Sequence[Piece], *, top: bool) -> float:
     """Where the first ply's first edge meets its strip's upper or lower edge."""
     corners = shapes[0].outline.points()
     level = (max if top else min)(y for _, y in corners)
@@ -362,5 +381,5 @@ PATTERN = Pattern(
     summary="two bands of slanted plies that mirror each other, with a line between or without",
     keys=HerringboneKeys,
     plan=plan_herringbone,  # type: ignore[arg-type]
-    example={"plies": EXAMPLE, "line": {"wood": "holly", "thickness": "0.5 mm"}},
+    example={"plies": THICK, "line": {"wood": "cherry", "thickness": "0.6 mm"}, "width": 10},
 )

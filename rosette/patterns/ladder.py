@@ -93,7 +93,13 @@ def _bent(keys: StackKeys, site: RingSite, wanted: Lay) -> RingPlan:
 def _straight(keys: StackKeys, site: RingSite, wanted: Lay) -> RingPlan:
     refuse_no_inner(site)
     width = site.outer_radius - site.inner_radius
-    facets = facets_of(keys, site, largest_sagitta=width / 4.0, largest_mitre=STEEPEST)
+    facets = facets_of(
+        keys,
+        site,
+        largest_sagitta=width / 4.0,
+        largest_mitre=STEEPEST,
+        repeat=wanted.pitch,
+    )
     made = closed(
         wanted,
         length=facets.length,
@@ -146,6 +152,6 @@ PATTERN = Pattern(
             {"wood": "holly", "thickness": "0.8 mm"},
             {"wood": "rosewood", "thickness": "2.4 mm"},
         ],
-        "form": "straight",
+        "width": 8,
     },
 )

@@ -79,12 +79,20 @@ def _would_break(
 
 
 def facets_of(
-    keys: LaminateKeys, site: RingSite, *, largest_sagitta: float, largest_mitre: float
+    keys: LaminateKeys,
+    site: RingSite,
+    *,
+    largest_sagitta: float,
+    largest_mitre: float,
+    repeat: float,
 ) -> Facets:
-    """The straight pieces: as many as asked for, else the fewest (an even number) that do.
+    """The straight pieces: as many as asked for, else an even number that does.
 
     A piece's outer arc may rise `largest_sagitta` mm over its chord, so that no row of the band
-    is trimmed away, and its mitre be `largest_mitre` degrees.
+    is trimmed away, and its mitre be `largest_mitre` degrees. Where the tool chooses, the arc
+    rises half that much at the most, so that the band does not look like a polygon, and of the
+    counts from there on that are up to half as large again, that one is taken whose pieces hold
+    most nearly a whole number of `repeat` mm.
 
     Raises:
         CannotMakeError: where the count asked for is too small, with the least that does.
@@ -98,17 +106,34 @@ def facets_of(
             joint=keys.glue_line,
         )
 
-    def does(count: int) -> bool:
+    def does(count: int, share: float = 1.0) -> bool:
         one = made(count)
-        return one.sagitta <= largest_sagitta and one.mitre <= largest_mitre + 1e-9
+        return one.sagitta <= largest_sagitta * share and one.mitre <= largest_mitre + 1e-9
 
-    least = next((count for count in range(FEWEST, MOST + 1, 2) if does(count)), None)
+    counts = range(FEWEST, MOST + 1, 2)
+    least = next((count for count in counts if does(count)), None)
     if least is None or (keys.segments is not None and not does(keys.segments)):
         raise CannotMakeError([_too_few(keys, site, least)])
-    count = keys.segments or least
+    count = keys.segments or _best(
+        [made(count) for count in counts if does(count, 0.5)] or [made(least)], repeat
+    )
     if keys.glue_line >= 2.0 * site.inner_radius * math.sin(math.pi / count) * 0.5:
         raise CannotMakeError([_thick_glue(keys, site)])
     return made(count)
+
+
+def _best(ones: Sequence[Facets], repeat: float) -> int:
+    """The count whose pieces hold most nearly whole repeats, none half as many again as the first.
+
+    Misfits are told apart by whole percents, so that more pieces must be worth their joints.
+    """
+
+    def misfit(one: Facets) -> float:
+        times = one.length / repeat
+        return round(abs(times / max(1, round(times)) - 1.0), 2)
+
+    near = [one for one in ones if one.count <= 1.5 * ones[0].count]
+    return min(near, key=misfit).count
 
 
 def _too_few(keys: LaminateKeys, site: RingSite, least: int | None) -> Finding:

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 
 from rosette.geometry import wedge
+from rosette.geometry.clip import kept
+from rosette.geometry.outline import Outline
 from rosette.patterns.base import Piece, RingSite, Stage, spares_for
 from rosette.patterns.laminate_ring import Facets
 from rosette.patterns.radial_words import backing_steps
@@ -112,19 +116,95 @@ def facet_stage(facets: Facets, shapes: tuple[Piece, ...]) -> Stage:
 def first_piece(pieces: tuple[Piece, ...], facets: Facets) -> tuple[Piece, ...]:
     """The shapes of the first straight piece clockwise of the seam, turned upright."""
     turn = math.radians(90.0 - facets.axis(0))
-    share = len(pieces) // facets.count
-    ordered = sorted(pieces, key=lambda one: one.position)[:share]
+    upright = [(one, one.outline.mapped(turn)) for one in pieces]
+    slope = math.tan(math.radians(facets.mitre))
+    mine = [(one, outline) for one, outline in upright if _within(outline, slope)]
     return tuple(
         Piece(
             label=str(number),
             position=number,
             wood=one.wood,
             kind=one.kind,
-            outline=one.outline.mapped(turn),
+            outline=outline,
             axis=None if one.axis is None else one.axis + 90.0 - facets.axis(0),
         )
-        for number, one in enumerate(ordered, start=1)
+        for number, (one, outline) in enumerate(mine, start=1)
     )
+
+
+def _within(outline: Outline, slope: float) -> bool:
+    """Whether a shape lies in the sector about the y axis."""
+    corners = outline.vertices
+    x = sum(corner.x for corner in corners) / len(corners)
+    y = sum(corner.y for corner in corners) / len(corners)
+    return y > 0 and abs(x) < slope * y
+
+
+def mitred_shapes(
+    strip: Sequence[Piece],
+    facets: Facets,
+    *,
+    middle: float,
+    start: float,
+    step: float,
+    taken: int,
+) -> tuple[Piece, ...]:
+    """A strip cut into straight pieces, as many as go into what is shown of it.
+
+    The strip's middle line stands at y = `middle`; from x = `start` on, every `step` mm, the
+    pattern is where a piece begins. Each piece takes `taken` steps.
+    """
+    tangent = math.tan(math.radians(facets.mitre))
+    half, lean = facets.length / 2.0, math.radians(facets.mitre)
+    places = _places(strip, facets, middle=middle, start=start, step=step, taken=taken)
+    shapes: list[Piece] = []
+    for centre in places:
+        for one in strip:
+            left, _, right, _ = one.outline.bounds()
+            reach = half + tangent * 2.0 * middle
+            if right < centre - reach or left > centre + reach:
+                continue
+            cut = one.outline
+            for sign in (-1.0, 1.0):
+                # inward from the mitre: its distance from the origin along that direction
+                normal = (-sign * math.cos(lean), math.sin(lean))
+                least = normal[0] * (centre + sign * half) + normal[1] * middle
+                found = kept(cut, normal=normal, least=least)
+                if found is None:
+                    break
+                cut = found
+            else:
+                shapes.append(replace(one, outline=cut, label=str(len(shapes) + 1)))
+    return tuple(replace(one, position=number) for number, one in enumerate(shapes, start=1))
+
+
+def _places(
+    strip: Sequence[Piece], facets: Facets, *, middle: float, start: float, step: float, taken: int
+) -> list[float]:
+    """The middles of the straight pieces that go into a strip, each on a whole step."""
+    tangent = math.tan(math.radians(facets.mitre))
+    top = max(one.outline.bounds()[3] for one in strip)
+    outer = facets.length / 2.0 + tangent * (top - middle)
+    ends = [_end(strip, side) for side in (-1.0, 1.0)]
+    first = math.ceil((ends[0] + outer - start - facets.length / 2.0) / step - 1e-9)
+    found = []
+    centre = start + facets.length / 2.0 + max(0, first) * step
+    while centre + outer <= ends[1] + 1e-9:
+        found.append(centre)
+        centre += taken * step
+    return found
+
+
+def _end(strip: Sequence[Piece], side: float) -> float:
+    """Where a strip has its full width, at its left (-1) or right (1) end."""
+    low = min(one.outline.bounds()[1] for one in strip)
+    high = max(one.outline.bounds()[3] for one in strip)
+    corners = [point for one in strip for point in one.outline.points()]
+    reach = [
+        max((side * x for x, y in corners if abs(y - level) < 1e-9), default=0.0)
+        for level in (low, high)
+    ]
+    return side * min(reach)
 
 
 def finishing(site: RingSite, *, backing: float, bent: bool) -> tuple[Saying, ...]:

@@ -165,7 +165,7 @@ def making(
     if fits < 1:
         raise CannotMakeError([_short_bar(site, rows * lay.pitch)])
     wanted = repeats + 1 if facets is None else taken * (facets.count + spares_for(facets.count))
-    spare_end = 0 if facets is None else math.ceil(width * lay.cotangent / lay.pitch)
+    spare_end = 0 if facets is None else math.ceil(width * lay.cotangent / lay.pitch) + 1
     slabs = max(1, min(fits, math.ceil((wanted + spare_end) / rows)))
     length = rows * slabs * lay.pitch - lay.gap
     if facets is None:
@@ -173,11 +173,12 @@ def making(
         strips = lanes * (math.ceil(wanted / (rows * slabs)) + 1)
     else:
         long = piece_width(facets, site)
-        usable = length - width * lay.cotangent - long
+        # a piece begins where the pattern does: up to a repeat is lost before the first
+        usable = length - width * lay.cotangent - long - lay.pitch
         pieces = int(usable / (taken * lay.pitch) + 1e-9) + 1 if usable >= -1e-9 else 0
         if pieces < 1:
             raise CannotMakeError(
-                [_short_bar(site, long + width * lay.cotangent + lay.pitch * rows)]
+                [_short_bar(site, long + width * lay.cotangent + lay.pitch * (rows + 1))]
             )
         strips = lanes * math.ceil((facets.count + spares_for(facets.count)) / pieces)
     thick = keys.tile_thickness + 2.0 * keys.trim

@@ -52,7 +52,7 @@ def ring_of(
         pattern=pattern,
         inner_radius=site.inner_radius,
         outer_radius=site.outer_radius,
-        woods=tuple(dict.fromkeys(piece.wood for piece in pieces)),
+        woods=tuple(dict.fromkeys([*thick, *(piece.wood for piece in pieces)])),
         tile_thickness=keys.tile_thickness,
         backing=keys.backing,
         pieces=pieces,

@@ -202,7 +202,7 @@ def bar_stage(made: Making, sign: float, name: str = "") -> Stage:
 def slice_stage(made: Slicing, tile_thickness: float, name: str = "") -> Stage:
     """The bar into strips."""
     return Stage(
-        title=f"Strips{name}: the bar sliced",
+        title=f"Strips{name}: the bar sliced, seen on its end",
         saying=slice_words(made, tile_thickness),
         sizes=(
             ("thickness of a strip, sawn", made.strip_thickness),

@@ -14,12 +14,18 @@ from rosette.patterns.laminate_form import (
     refuse_too_many,
     untrimmed_width,
 )
-from rosette.patterns.laminate_last import bent_stage, facet_stage, first_piece, mitred_stage
+from rosette.patterns.laminate_last import (
+    bent_stage,
+    facet_stage,
+    first_piece,
+    mitred_shapes,
+    mitred_stage,
+)
 from rosette.patterns.laminate_making import Making, making
 from rosette.patterns.laminate_plan import ring_of
 from rosette.patterns.laminate_ring import Facets, numbered_pieces
 from rosette.patterns.laminate_stages import shown_rows, strip_shapes
-from rosette.patterns.rope_keys import EXAMPLE, SlantKeys
+from rosette.patterns.rope_keys import THICK, SlantKeys
 from rosette.patterns.rope_pieces import bent_plies, straight_plies
 
 FEWEST_REPEATS = 3
@@ -89,7 +95,11 @@ def _straight(keys: SlantKeys, site: RingSite, wanted: Lay) -> RingPlan:
     band = (site.inner_radius, site.outer_radius)
     refuse_no_inner(site)
     facets = facets_of(
-        keys, site, largest_sagitta=(band[1] - band[0]) / 4.0, largest_mitre=keys.angle / 2.5
+        keys,
+        site,
+        largest_sagitta=(band[1] - band[0]) / 4.0,
+        largest_mitre=keys.angle / 2.5,
+        repeat=wanted.pitch,
     )
     made = closed(
         wanted, length=facets.length, adjust=keys.adjust, where=site.where, times=facets.count
@@ -126,9 +136,22 @@ def straight_last(
 ) -> tuple[Stage, ...]:
     """The last stages of a ring of straight pieces."""
     shown = strip_shapes(work, rows=shown_rows(work), width=work.strip_width, sign=sign)
+    middle = work.strip_width - (site.outer_radius + site.outer_allowance - facets.middle)
+    off = middle if sign > 0 else work.strip_width - middle
     return (
         mitred_stage(
-            facets, site, pieces=work.pieces, taken=f"{work.taken} repeats", shapes=tuple(shown)
+            facets,
+            site,
+            pieces=work.pieces,
+            taken=f"{work.taken} repeats",
+            shapes=mitred_shapes(
+                shown,
+                facets,
+                middle=middle,
+                start=off * work.lay.cotangent,
+                step=work.lay.pitch,
+                taken=work.taken,
+            ),
         ),
         facet_stage(facets, first_piece(pieces, facets)),
     )
@@ -139,5 +162,5 @@ PATTERN = Pattern(
     summary="a band of plies that cross it at an angle, like the strands of a rope",
     keys=SlantKeys,
     plan=plan_rope,  # type: ignore[arg-type]
-    example={"plies": EXAMPLE, "angle": 45, "form": "straight"},
+    example={"plies": THICK, "angle": 45, "width": 8},
 )

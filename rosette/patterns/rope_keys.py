@@ -10,6 +10,7 @@ from rosette.keys.numbers import degrees
 from rosette.patterns.laminate_keys import PLIES, LaminateKeys, PlyKeys
 
 EXAMPLE = [{"wood": "maple", "thickness": "0.6 mm"}, {"wood": "walnut", "thickness": "0.6 mm"}]
+THICK = [{"wood": "maple", "thickness": "1.2 mm"}, {"wood": "walnut", "thickness": "1.2 mm"}]
 
 
 @table
