@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from jigs.base import Fixture, Part
 from jigs.mesh import Mesh
 from jigs.placing import solids
 from jigs.printing import COMMON_BED, Bed, Laid, beds_for
-from jigs.prints import Print, meshes_of, prints_of
+from jigs.prints import Print, printed, prints_of
 from jigs.step import step_bytes
 from jigs.stl import stl_bytes
 from jigs.threemf import Item, threemf_bytes
+from rosette.errors import Finding
 
 _WORD = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _DEVICES = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)")
@@ -37,8 +39,25 @@ def names(fixture: Fixture, bed: Bed = COMMON_BED) -> tuple[str, ...]:
     return (f"{fixture.name}.step", *_stl_names(fixture, prints), *_3mf_names(fixture, len(beds)))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """The files of a fixture by name, and what was found when its solids were measured."""
+
+    files: dict[str, bytes]
+    findings: tuple[Finding, ...]
+
+
 def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
     """The files of one fixture by name; the same fixture and bed give the same bytes.
+
+    Raises:
+        MissingLibraryError, FixtureError, ValueError: as `made`.
+    """
+    return made(fixture, bed).files
+
+
+def made(fixture: Fixture, bed: Bed = COMMON_BED) -> Made:
+    """The files of one fixture, and what of it hangs in the air while it is printed.
 
     Every solid is checked before anything is written, and so is every mesh.
 
@@ -49,9 +68,10 @@ def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
     """
     prints = list(prints_of(fixture))
     stls = tuple(_stl_names(fixture, prints))
-    made = list(solids(fixture))
-    found = {f"{fixture.name}.step": step_bytes(made, fixture)}
-    meshes = [mesh for part, solid in made for mesh in meshes_of(fixture, part, solid)]
+    bodies = list(solids(fixture))
+    found = {f"{fixture.name}.step": step_bytes(bodies, fixture)}
+    done = [printed(fixture, part, solid) for part, solid in bodies]
+    meshes = [mesh for one in done for mesh in one.meshes]
     for name, one, mesh in zip(stls, prints, meshes, strict=True):
         found[name] = stl_bytes(mesh, _title(fixture, one.part) + one.words)
     beds = beds_for([one.lying for one in prints], bed)
@@ -61,7 +81,7 @@ def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
         title = fixture.title + (f", print {number} of {len(beds)}" if len(beds) > 1 else "")
         items = list(_items(fixture, prints, meshes, laid))
         found[name] = threemf_bytes(items, title, fixture.purpose)
-    return found
+    return Made(files=found, findings=tuple(one for each in done for one in each.findings))
 
 
 def _3mf_names(fixture: Fixture, beds: int) -> tuple[str, ...]:

@@ -12,11 +12,11 @@ from jigs.bed import Printer
 from jigs.block_solid import checked_solid
 from jigs.membrane import closed
 from jigs.mesh import Corner, Mesh, joined, mesh_of
-from jigs.orient import lie_of
+from jigs.orient import hanging_findings, lie_of
 from jigs.pieces import Piece, TooLargeError, pieces_for, split_for
 from jigs.printing import Lying, laid_down
 from jigs.split import split_solid
-from rosette.errors import finding
+from rosette.errors import Finding, finding
 
 if TYPE_CHECKING:
     import cadquery
@@ -56,8 +56,16 @@ def prints_of(fixture: Fixture) -> Iterator[Print]:
             yield Print(part=part, piece=piece)
 
 
-def meshes_of(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Iterator[Mesh]:
-    """The meshes of a part's prints as they lie on the bed, in the order of `prints_of`.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """A part as it is printed: the meshes of its pieces as they lie, and what hangs in the air."""
+
+    meshes: tuple[Mesh, ...]
+    findings: tuple[Finding, ...]
+
+
+def printed(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Printed:
+    """The meshes of a part's prints, in the order of `prints_of`, and what hangs in the air.
 
     A part is turned over if it hangs in the air else, and holes in ceilings are closed by a thin
     layer if nothing else helps; only for a printer.
@@ -65,19 +73,26 @@ def meshes_of(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Iterator[M
     Raises:
         FixtureError: the kernel failed, or a solid or mesh is not what was asked for.
     """
+    mesh = mesh_of(solid, fixture.name, part)
     if fixture.printer is None:
-        yield laid_down(mesh_of(solid, fixture.name, part), part)
-        return
-    split = split_for(part.block, fixture.printer)
-    lie = lie_of(part, mesh_of(solid, fixture.name, part))
+        return Printed(meshes=(laid_down(mesh, part),), findings=())
+    split, lie = split_for(part.block, fixture.printer), lie_of(part, mesh)
     part = replace(part, print_over=lie.over)
     if lie.closed:
         part = replace(part, block=closed(part.block, over=lie.over))
         solid = checked_solid(part, fixture.name)
-    bodies = split_solid(solid, split, fixture.name)
-    for piece, body in zip(split.pieces, bodies, strict=True):
-        mesh = laid_down(mesh_of(body, fixture.name, part), part)
-        yield _turned_mesh(mesh, -piece.turn if lie.over else piece.turn)
+    if lie.closed or split.seams:
+        bodies = split_solid(solid, split, fixture.name)
+        meshes = [mesh_of(one, fixture.name, part) for one in bodies]
+    else:
+        meshes = [mesh]
+    return Printed(
+        meshes=tuple(
+            _turned_mesh(laid_down(one, part), -piece.turn if lie.over else piece.turn)
+            for one, piece in zip(meshes, split.pieces, strict=True)
+        ),
+        findings=hanging_findings(lie, f"{fixture.name}.{part.name}"),
+    )
 
 
 def on_printer(fixture: Fixture, printer: Printer | None) -> Fixture:

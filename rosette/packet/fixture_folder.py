@@ -13,7 +13,7 @@ from rosette.errors import CannotMakeError, Finding, InputError
 from rosette.packet.apart import apart
 from rosette.packet.entry import Entry
 from rosette.packet.fixture_words import fixture_pages, picture_words
-from rosette.packet.fixtures import CRASHED_ALONE
+from rosette.packet.fixtures import CRASHED_ALONE, Item
 from rosette.packet.folder import Placed, put
 from rosette.packet.job import Progress
 from rosette.packet.listing import manifest_entry
@@ -93,7 +93,9 @@ def make_fixtures(
         entries = [*_record(design, record), *_drawn(plan, fixtures, paper)]
         for number, fixture in enumerate(fixtures, start=1):
             progress(number, len(fixtures) + 1, f"Making {fixture.name}")
-            entries += next(solids)
+            made = next(solids)
+            entries += [one for one in made if isinstance(one, Entry)]
+            notes += tuple(one for one in made if isinstance(one, Finding))
     progress(len(fixtures) + 1, len(fixtures) + 1, "Putting the folder in place")
 
     def finish(yours: frozenset[str]) -> Entry:
@@ -144,7 +146,7 @@ def _drawn(plan: Plan, fixtures: Sequence[Fixture], paper: str) -> Iterator[Entr
 
 
 @contextmanager
-def _solids(order: _Order, *, apart_from_here: bool) -> Iterator[Iterator[tuple[Entry, ...]]]:
+def _solids(order: _Order, *, apart_from_here: bool) -> Iterator[Iterator[tuple[Item, ...]]]:
     """The files of each fixture in turn, made here or meanwhile in another process."""
     if not apart_from_here:
         yield _solid_files(order)
@@ -153,8 +155,8 @@ def _solids(order: _Order, *, apart_from_here: bool) -> Iterator[Iterator[tuple[
         yield made
 
 
-def _solid_files(order: _Order) -> Iterator[tuple[Entry, ...]]:
-    """What the CAD kernel makes of each fixture: the solids' files, and a picture."""
+def _solid_files(order: _Order) -> Iterator[tuple[Item, ...]]:
+    """What the CAD kernel makes of each fixture: the solids' files, a picture, what is found."""
     import jigs
     from jigs.kernel import load
 
@@ -163,11 +165,13 @@ def _solid_files(order: _Order) -> Iterator[tuple[Entry, ...]]:
         yield tuple(_files_of(fixture, order.plan))
 
 
-def _files_of(fixture: Fixture, plan: Plan) -> Iterator[Entry]:
-    from jigs.export import files
+def _files_of(fixture: Fixture, plan: Plan) -> Iterator[Item]:
+    from jigs.export import made
     from jigs.render import png_bytes
 
-    for name, data in files(fixture, plan.fixtures.bed).items():
+    done = made(fixture, plan.fixtures.bed)
+    yield from done.findings
+    for name, data in done.files.items():
         yield Entry(file=name, what=fixture.purpose, data=data)
     picture = png_bytes(fixture, pixels=PICTURE_PIXELS)
     yield Entry(file=f"{fixture.name}.png", what=picture_words(fixture), data=picture)

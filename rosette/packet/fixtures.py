@@ -78,12 +78,13 @@ def _names(fixture: Fixture, plan: Plan) -> Iterator[str]:
     return (f"fixtures/{name}" for name in names(fixture, plan.fixtures.bed))
 
 
-def _entries(fixture: Fixture, plan: Plan) -> Iterator[Entry]:
-    from jigs.export import files
+def _entries(fixture: Fixture, plan: Plan) -> Iterator[Item]:
+    from jigs.export import made
 
     try:
-        made = files(fixture, plan.fixtures.bed)
+        done = made(fixture, plan.fixtures.bed)
     except CannotMakeError as error:
         raise CannotMakeError([*error.findings, finding("fixture", "", WITHOUT)]) from error
-    for name, data in made.items():
+    yield from done.findings
+    for name, data in done.files.items():
         yield Entry(file=f"fixtures/{name}", what=fixture.purpose, data=data)
