@@ -1,45 +1,34 @@
-"""Whether a ring's pieces fill its annulus: areas exact, overlaps by shapely on fine flattening."""
+"""Whether the pieces of a ring fill it: exact areas by arcs, overlaps on flattened outlines."""
 
 from __future__ import annotations
 
-import itertools
 import math
 
-from shapely import Polygon
+import shapely
+from shapely.geometry import Polygon
 
-from rosette.patterns.base import Piece, RingPlan
-
-FLAT = 1e-3
-"""Arcs are flattened this finely (mm) for shapely."""
+from rosette.patterns.base import RingPlan
 
 
-def shape(piece: Piece) -> Polygon:
-    return Polygon(piece.outline.points(FLAT), [hole.points(FLAT) for hole in piece.holes])
+def assert_fills(ring: RingPlan, *, joint: float = 0.0, joints: int = 0) -> None:
+    """Pieces and spacers have the annulus's area less the glue in `joints`, and none overlap.
+
+    A joint `joint` mm wide, its middle on a radius, leaves out the part of the annulus that lies
+    between two lines joint/2 to each side: by integration, ∫ 2·asin(d/2r)·r dr. Neighbours meet
+    in straight lines, so flattening their arcs makes no overlap.
+    """
+    pieces = (*ring.pieces, *ring.spacers)
+    area = sum(abs(p.outline.area()) - sum(abs(hole.area()) for hole in p.holes) for p in pieces)
+    annulus = math.pi * (ring.outer_radius**2 - ring.inner_radius**2)
+    glue = joints * (_joint(ring.outer_radius, joint) - _joint(ring.inner_radius, joint))
+    assert math.isclose(area, annulus - glue, abs_tol=1e-6 * annulus)
+    shapes = [Polygon(p.outline.points()) for p in pieces]
+    assert all(shape.is_valid for shape in shapes)
+    union = shapely.union_all(shapes, grid_size=1e-7).area
+    assert math.isclose(union, sum(s.area for s in shapes), abs_tol=1e-4)
 
 
-def area(piece: Piece) -> float:
-    """mm², arcs as arcs."""
-    return abs(piece.outline.area()) - sum(abs(hole.area()) for hole in piece.holes)
-
-
-def annulus(ring: RingPlan) -> float:
-    return math.pi * (ring.outer_radius**2 - ring.inner_radius**2)
-
-
-def overlap(ring: RingPlan) -> float:
-    """mm² that any two pieces share, at the most."""
-    shapes = [shape(piece) for piece in (*ring.pieces, *ring.spacers)]
-    assert all(one.is_valid for one in shapes)
-    pairs = itertools.combinations(shapes, 2)
-    return max((a.intersection(b).area for a, b in pairs if a.intersects(b)), default=0.0)
-
-
-def outside(ring: RingPlan) -> float:
-    """How far (mm) any corner lies beyond the ring's two edges."""
-    radii = [
-        math.hypot(x, y)
-        for piece in (*ring.pieces, *ring.spacers)
-        for outline in (piece.outline, *piece.holes)
-        for x, y, _ in outline.vertices
-    ]
-    return max(ring.inner_radius - min(radii), max(radii) - ring.outer_radius)
+def _joint(radius: float, width: float) -> float:
+    """Area of the disc of `radius` between two parallel lines, on one side of the centre."""
+    half = width / 2.0
+    return half * math.sqrt(radius**2 - half**2) + radius**2 * math.asin(half / radius)
