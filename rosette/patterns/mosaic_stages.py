@@ -17,7 +17,7 @@ from rosette.patterns.mosaic_words import (
     slice_words,
     taper_words,
 )
-from rosette.patterns.mosaic_work import Kind, Work, kinds_of
+from rosette.patterns.mosaic_work import Kind, Stack, Work, kinds_of
 from rosette.words import Length, say
 
 APART = 3.0
@@ -56,23 +56,33 @@ def _shape(outline: Outline, wood: str, label: str, number: int, kind: str) -> P
     return Piece(label=label, position=number, wood=wood, kind=kind, outline=outline)
 
 
+def _places(work: Work) -> Iterator[tuple[Stack, float, float]]:
+    """Where each stack stands in a picture, row by row from the upper left: its left and bottom."""
+    wide = max(stack.width for stack in work.stacks) + APART
+    high = work.height + APART
+    a_row = max(1, round(math.sqrt(len(work.stacks) * high / wide)))
+    for number, stack in enumerate(work.stacks):
+        row, column = divmod(number, a_row)
+        yield stack, column * wide, -row * high
+
+
 def _stacks(work: Work, tile: Tile, keys: MosaicKeys) -> Stage:
     shapes: list[Piece] = []
-    left = 0.0
-    for stack in work.stacks:
+    for stack, left, bottom in _places(work):
         for row, (wood, low, high) in enumerate(_layers(stack.kind, tile, keys), start=1):
-            outline = _box(left, low, left + stack.width, high)
-            shapes.append(_shape(outline, wood, f"{stack.kind.name}.{row}", len(shapes) + 1, "ply"))
-        left += stack.width + APART
+            outline = _box(left, bottom + low, left + stack.width, bottom + high)
+            name = f"{stack.kind.name}.{row}"
+            shapes.append(_shape(outline, wood, name, len(shapes) + 1, "ply"))
     return Stage(
         title="Stacks of plies, seen on their ends",
         saying=say(
             "{kinds} of the motif's {columns} columns differ: so many stacks, {height} high and"
-            " {length} long, the outer edge uppermost.",
+            " {length} long, the outer edge uppermost; row by row from the upper left {names}.",
             kinds=len(work.stacks),
             columns=tile.columns,
             height=Length(work.height),
             length=Length(work.length, 1),
+            names=", ".join(stack.kind.name for stack in work.stacks),
         ),
         sizes=(
             ("height of a stack", work.height),
@@ -87,18 +97,18 @@ def _stacks(work: Work, tile: Tile, keys: MosaicKeys) -> Stage:
 
 def _planks(work: Work, tile: Tile, keys: MosaicKeys) -> Stage:
     shapes: list[Piece] = []
-    left = 0.0
-    for stack in work.stacks:
-        for number in range(stack.planks):
-            start = left + work.kerf + number * (work.sawn + work.kerf)
+    for stack, left, bottom in _places(work):
+        planks = [
+            (left + work.kerf + number * (work.sawn + work.kerf), work.sawn, "plank")
+            for number in range(stack.planks)
+        ]
+        if work.grip:
+            planks.append((left + stack.width - work.grip, work.grip, "offcut"))
+        for number, (start, wide, kind) in enumerate(planks, start=1):
             for wood, low, high in _layers(stack.kind, tile, keys):
-                outline = _box(start, low, start + work.sawn, high)
-                shapes.append(
-                    _shape(
-                        outline, wood, f"{stack.kind.name}{number + 1}", len(shapes) + 1, "plank"
-                    )
-                )
-        left += stack.width + APART
+                outline = _box(start, bottom + low, start + wide, bottom + high)
+                name = f"{stack.kind.name}{number}"
+                shapes.append(_shape(outline, wood, name, len(shapes) + 1, kind))
     return Stage(
         title="Planks ripped off the stacks",
         saying=plank_words(work),

@@ -70,7 +70,7 @@ def columns_words(kind: Kind) -> str:
 def stack_words(stack: Stack) -> Saying:
     """One stack's plies, columns, size."""
     return say(
-        "Stack {name}, for {columns}: from the outer edge in {plies}. {count} {width} wide, for"
+        "Stack {name}, for {columns}: from the outer edge in: {plies}. {count} {width} wide, for"
         " {planks} planks{each}.",
         name=stack.kind.name,
         columns=columns_words(stack.kind),

@@ -156,21 +156,34 @@ def _pieces(length: float, piece: float, grip: float, kerf: float) -> int:
 
 
 def stock_of(work: Work, tile: Tile, keys: MosaicKeys) -> tuple[Stock, ...]:
-    """The plies and edge veneers to prepare, stack by stack."""
-    stock = []
+    """The plies and edge veneers to prepare; those of one size together, for all their stacks."""
+    alike: dict[tuple[str, str, float, float], list[tuple[str, int]]] = {}
     for stack in work.stacks:
         for name, wood, count, thickness in _plies(stack, tile, keys):
-            stock.append(
-                Stock(
-                    name=f"{name}, stack {stack.kind.name}",
-                    wood=wood,
-                    count=count * stack.count,
-                    length=work.length,
-                    width=stack.width,
-                    thickness=thickness,
-                )
-            )
-    return tuple(stock)
+            size = (name, wood, stack.width, thickness)
+            alike.setdefault(size, []).append((stack.kind.name, count * stack.count))
+    return tuple(
+        Stock(
+            name=_for_stacks(name, [stack for stack, _ in found], len(work.stacks)),
+            wood=wood,
+            count=sum(count for _, count in found),
+            length=work.length,
+            width=width,
+            thickness=thickness,
+        )
+        for (name, wood, width, thickness), found in sorted(alike.items())
+    )
+
+
+def _for_stacks(name: str, stacks: Sequence[str], of: int) -> str:
+    """What plies are called, and which stacks they are for where not for all.
+
+    >>> _for_stacks("ply", ["A", "B", "D"], 4), _for_stacks("ply", ["A"], 4)
+    ('ply (stacks A, B, D)', 'ply (stack A)')
+    """
+    if len(stacks) == of:
+        return name
+    return f"{name} (stack{'s' if len(stacks) > 1 else ''} {', '.join(stacks)})"
 
 
 def _plies(stack: Stack, tile: Tile, keys: MosaicKeys) -> Iterator[tuple[str, str, int, float]]:
