@@ -272,6 +272,8 @@ class RingPlan:
     offcuts can give, each kind by itself. A ring of wedges that are all alike needs no `blanks`:
     its `wedges` say it all. Where a ring has both, its blanks are what offcuts give.
 
+    `tiles` are what is laid and glued as one where each is made of many `pieces`.
+
     `across_grain` lists (wood, mm of it along the outer circumference) where the grain runs
     outward, so that the ring's movement can be told; empty where the grain follows the ring.
     """
@@ -294,6 +296,7 @@ class RingPlan:
     stock: tuple[Stock, ...] = ()
     stages: tuple[Stage, ...] = ()
     blanks: tuple[CutBlank, ...] = ()
+    tiles: tuple[Piece, ...] = ()
 
     @property
     def width(self) -> float:

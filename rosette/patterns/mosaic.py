@@ -39,7 +39,8 @@ def plan_mosaic(keys: MosaicKeys, site: RingSite) -> RingPlan:
     work = work_of(tile, keys, site)
     stock = stock_of(work, tile, keys)
     stages = stages_of(work, tile, keys)
-    pieces = _pieces(tile, keys, site)
+    tiles = _tiles(tile, keys, site)
+    pieces = _pieces(tile, tiles, keys, site)
     return RingPlan(
         index=site.index,
         pattern="mosaic",
@@ -66,28 +67,47 @@ def plan_mosaic(keys: MosaicKeys, site: RingSite) -> RingPlan:
         stock=stock,
         stages=stages,
         blanks=blanks_of(stock, site),
+        tiles=tiles,
     )
 
 
-def _pieces(tile: Tile, keys: MosaicKeys, site: RingSite) -> tuple[Piece, ...]:
-    """Every cell of every tile, tile by tile clockwise from the seam."""
+def _tiles(tile: Tile, keys: MosaicKeys, site: RingSite) -> tuple[Piece, ...]:
+    """Every tile as a whole, clockwise from the seam."""
     mitre = wedge.mitre_angle(tile.count)
     seam = seam_angle(tile.count, "joint" if keys.at_centreline == "joint" else "wedge")
     digits = max(2, len(str(tile.count)))
-    whole, cells = tile.outline(), list(tile.cells())
+    whole, tiles = tile.outline(), []
+    for position in range(1, tile.count + 1):
+        axis = seam - (2 * position - 1) * mitre
+        outline = whole.mapped(math.radians(axis))
+        tiles.append(
+            Piece(
+                label=f"{site.index}-{position:0{digits}d}",
+                position=position,
+                wood=keys.cells[0][0],
+                kind="tile",
+                outline=outline,
+                axis=axis,
+                visibility=visibility_of(outline, axis, mitre, site),
+            )
+        )
+    return tuple(tiles)
+
+
+def _pieces(
+    tile: Tile, tiles: tuple[Piece, ...], keys: MosaicKeys, site: RingSite
+) -> tuple[Piece, ...]:
+    """Every cell of every tile, tile by tile."""
+    cells = list(tile.cells())
     ways = [
         [(cell.outline.vertices, *wood_of(cell, keys, turned=turned), cell.kind) for cell in cells]
         for turned in (False, keys.repeat == "mirrored")
     ]
-    make = Vertex._make
-    pieces = []
-    for position in range(1, tile.count + 1):
-        axis = seam - (2 * position - 1) * mitre
-        turn = math.radians(axis)
+    make, pieces = Vertex._make, []
+    for whole in tiles:
+        turn = math.radians(whole.axis or 0.0)
         cosine, sine = math.cos(turn), math.sin(turn)
-        seen = visibility_of(whole.mapped(turn), axis, mitre, site)
-        label = f"{site.index}-{position:0{digits}d}"
-        for vertices, wood, name, kind in ways[(position - 1) % 2]:
+        for vertices, wood, name, kind in ways[(whole.position - 1) % 2]:
             # thousands of them: what Outline.mapped does, with the tile's sine and cosine
             placed = Outline(
                 tuple(
@@ -99,14 +119,14 @@ def _pieces(tile: Tile, keys: MosaicKeys, site: RingSite) -> tuple[Piece, ...]:
             )
             pieces.append(
                 Piece(
-                    label=f"{label}.{name}",
-                    position=position,
+                    label=f"{whole.label}.{name}",
+                    position=whole.position,
                     wood=wood,
                     kind=kind,
                     outline=placed,
                     visibility=site.hidden.visibility(placed)
-                    if seen is Visibility.PARTLY and site.hidden is not None
-                    else seen,
+                    if whole.visibility is Visibility.PARTLY and site.hidden is not None
+                    else whole.visibility,
                 )
             )
     return tuple(pieces)

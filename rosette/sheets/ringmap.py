@@ -82,7 +82,20 @@ def piece_name(kind: str, label: str) -> str:
 
 
 def finished_pieces(ring: RingPlan, *, fills: dict[str, str] | None = None) -> list[Element]:
-    """Each wedge and spacer of a ring, outlines exact; `fills` colours by label."""
+    """Each wedge and spacer of a ring, outlines exact; `fills` colours by label.
+
+    Where tiles are laid as one, they are what is drawn to be cut, their cells within but notes.
+    """
+    cells = [
+        Stroke(
+            outline=piece.outline,
+            layer="note",
+            weight=HAIR,
+            colour=GREY,
+            name=piece_name(piece.kind, piece.label),
+        )
+        for piece in (ring.pieces if ring.tiles else ())
+    ]
     wedges = [
         Stroke(
             outline=piece.outline,
@@ -92,7 +105,7 @@ def finished_pieces(ring: RingPlan, *, fills: dict[str, str] | None = None) -> l
             fill=(fills or {}).get(piece.label),
             name=piece_name(piece.kind, piece.label),
         )
-        for piece in ring.pieces
+        for piece in ring.tiles or ring.pieces
     ]
     spacers = [
         Stroke(
@@ -104,7 +117,7 @@ def finished_pieces(ring: RingPlan, *, fills: dict[str, str] | None = None) -> l
         )
         for piece in ring.spacers
     ]
-    return [*wedges, *spacers]
+    return [*cells, *wedges, *spacers]
 
 
 def blanks(ring: RingPlan, wedges: Wedges) -> list[Element]:
