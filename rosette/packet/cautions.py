@@ -6,6 +6,7 @@ from rosette.output.document import Caution
 from rosette.patterns.base import Wedges
 from rosette.plan.model import Plan
 from rosette.units import Units
+from rosette.wood.shell import is_shell
 from rosette.words import Length, say
 
 DUST = (
@@ -30,7 +31,6 @@ SMALL = (
 )
 _ROSEWOODS = ("rosewood", "cocobolo", "blackwood", "kingwood", "tulipwood", "dalbergia")
 _SENSITISING = (*_ROSEWOODS, "padauk", "bubinga", "wenge", "iroko", "ebony", "pau ferro", "teak")
-_SHELL = ("abalone", "pearl", "shell", "paua")
 
 
 def saw_caution(wedges: Wedges, tile_thickness: float, units: Units) -> Caution:
@@ -73,7 +73,7 @@ def wood_cautions(plan: Plan) -> tuple[Caution, ...]:
                 " to cross a border: ask the authority before it travels."
             )
         )
-    if _among(woods, _SHELL):
+    if any(map(is_shell, woods)):
         found.append(
             Caution(
                 text="Shell dust irritates the lungs: saw and sand it wet, with extraction and a"

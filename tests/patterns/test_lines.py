@@ -13,7 +13,7 @@ from rosette.errors import CannotMakeError, InputError
 from rosette.patterns.base import RingPlan
 from rosette.plan import make_plan
 from rosette.wood.bending import bend_limits, bent_strain, least_radius, most_thickness
-from tests.patterns.filling import annulus, area, outside, overlap
+from tests.patterns.measures import annulus, area, outside, overlap
 from tests.properties.designs import design
 
 PLIES = [("walnut", 0.6), ("maple", 0.5), ("walnut", 0.6)]
