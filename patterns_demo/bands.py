@@ -12,7 +12,7 @@ from rosette.patterns.base import Piece, RingPlan, Stage
 from rosette.picture import INK, SPRUCE, ring_elements
 from rosette.sheets.drawing import HAIR, Drawing, Element, Stroke, Text, Window
 
-SHOWN = ("rope", "herringbone", "checker", "ladder")
+SHOWN = ("rope", "herringbone", "checker", "ladder", "mosaic", "chevron")
 WIDE, HIGH, LARGEST = 150.0, 22.0, 4.0
 """Room for a stage in mm, and how much it is enlarged at the most."""
 

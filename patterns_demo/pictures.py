@@ -15,6 +15,7 @@ from bands import bands
 
 from fixture_pictures import Shot, shots
 from measuring import from_above, in_section
+from radial_forms import radial_forms
 from rosette.design import read_design
 from rosette.offcuts import read_box
 from rosette.offcuts.asking import ask_for
@@ -59,7 +60,7 @@ def files() -> Iterator[tuple[Path, bytes]]:
         drawing = picture(make_plan(read_design(design)))
         yield design.parent / "picture.svg", svg_bytes(drawing)
         yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
-    for drawing in bands():
+    for drawing in (*bands(), radial_forms()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=3.0)
     for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS)), _choice()):
         yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)

@@ -23,7 +23,7 @@ from rosette.patterns.radial_words import (
     spacer_step,
 )
 from rosette.units import rounded
-from rosette.words import Length, Saying, say
+from rosette.words import Length, Saying, listed, say
 
 if TYPE_CHECKING:
     from rosette.patterns.radial_uneven import Standing
@@ -114,7 +114,7 @@ def _first(
 
 
 def _angles(sorts: tuple[Sort, ...]) -> tuple[Sort, ...]:
-    """One of each width."""
+    """One of each width, whatever its wood."""
     return tuple({one.half: one for one in sorts}.values())
 
 
@@ -202,31 +202,31 @@ def uneven_stages(
     keys: RadialKeys,
     site: RingSite,
 ) -> tuple[Stage, ...]:
-    """A strip of each kind of blank, the blanks laid out as a ring, the ring trimmed."""
-    strips = tuple(
-        Stage(
-            title=f"Strip of {one.wood}, {one.name}s",
-            saying=say(
-                "{count} {name}s of {wood} and {spares} to spare come out of {length} of strip,"
-                " head to tail; the first {shown} of them.",
-                count=one.count,
-                name=one.name,
-                wood=one.wood,
-                spares=one.spares,
-                length=Length(one.strip(site.kerf), 1),
-                shown=SHOWN,
-            ),
-            sizes=(
-                ("strip, wide", one.blank.height),
-                ("strip, long", one.strip(site.kerf)),
-                ("wide end", one.blank.outer_width),
-                ("narrow end", one.blank.inner_width),
-            ),
-            shapes=strip_shapes(one, site.kerf),
-        )
-        for one in sorts
-    )
+    """A strip of each width of wedge, and the blanks laid out as a ring."""
+    strips = tuple(_strip_stage(one, sorts, site) for one in _angles(sorts))
     return (*strips, _laid_out(sorts, standing, pieces, keys))
+
+
+def _strip_stage(shown: Sort, sorts: tuple[Sort, ...], site: RingSite) -> Stage:
+    """The strip of one width of wedge, whatever wood it is of."""
+    alike = [one for one in sorts if one.half == shown.half]
+    counts = listed([f"{one.count} + {one.spares} of {one.wood}" for one in alike])
+    return Stage(
+        title=f"Strip for {shown.name}s",
+        saying=say(
+            "{counts}, head to tail, every second one the other way round; the first {shown} of"
+            " a strip, show face up.",
+            counts=counts,
+            shown=SHOWN,
+        ),
+        sizes=(
+            ("strip, wide", shown.blank.height),
+            *((f"strip of {one.wood}, long", one.strip(site.kerf)) for one in alike),
+            ("wide end", shown.blank.outer_width),
+            ("narrow end", shown.blank.inner_width),
+        ),
+        shapes=strip_shapes(shown, site.kerf),
+    )
 
 
 def _laid_out(
