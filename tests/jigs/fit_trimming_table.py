@@ -24,7 +24,7 @@ from jigs.trimming_table import INNER_SCREWS, OUTER_SCREWS, THREAD, TrimmingTabl
 from rosette.geometry.outline import Outline, at_angle, circle, polygon
 from rosette.patterns.base import RingPlan
 from rosette.plan import Plan
-from tests.jigs.flat import cut, cut_at, disc
+from tests.jigs.flat import cut, cut_at, disc, shape
 from tests.jigs.mates import (
     TOUCH,
     annulus,
@@ -99,6 +99,13 @@ def plane_misfits(plan: Plan, made: TrimmingTable) -> list[str]:
 @lru_cache(maxsize=16)
 def _section(block: Block, height: float) -> Any:
     return cut(block, height)
+
+
+@lru_cache(maxsize=4)
+def _plate(plan: Plan, channel: int) -> PivotPlate | None:
+    """The plate that turns over the table; None where its channel has none."""
+    made = plate_for(plan, plan.channels[channel - 1])
+    return made if isinstance(made, PivotPlate) else None
 
 
 def beside_ring(made: TrimmingTable) -> float:
@@ -195,8 +202,8 @@ def _pin(plan: Plan, made: TrimmingTable) -> Iterator[str]:
     if abs(off - press) > FIT:
         yield f"the pin stands off by {off}"
     for channel in plan.channels:
-        plate = plate_for(plan, channel)
-        if isinstance(plate, PivotPlate):
+        plate = _plate(plan, channel.index)
+        if plate is not None:
             up = made.pin_foot + made.pin_length - made.top
             if not plate.thickness / 2.0 < up < plate.thickness:
                 yield f"the pin stands {up} up into a plate {plate.thickness} thick"
@@ -205,10 +212,10 @@ def _pin(plan: Plan, made: TrimmingTable) -> Iterator[str]:
 def _turns_over(plan: Plan, ring: RingPlan, made: TrimmingTable) -> Iterator[str]:
     """The plate lies on the rim wherever it turns to, with the bit at either edge."""
     channel = next(one for one in plan.channels if ring.index in one.rings)
-    plate = plate_for(plan, channel)
-    if not isinstance(plate, PivotPlate):
+    plate = _plate(plan, channel.index)
+    if plate is None:
         return
-    flat = cut(plate.block(), plate.thickness - 0.1)
+    flat = shape(plate.block().outline)
     rim = disc(made.table).difference(disc(made.recess))
     for hole in plate.holes:
         if hole.trims != ring.index:

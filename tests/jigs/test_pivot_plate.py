@@ -63,8 +63,8 @@ def _plate(**wishes: Any) -> PivotPlate:
 
 
 def test_plates_of_every_sort_have_a_hole_for_every_radius() -> None:
-    made = [(of, one) for of in sample(14) for one in fixtures(of) if isinstance(one, Fixture)]
-    assert len(made) > 12
+    made = [(of, one) for of in sample(10) for one in fixtures(of) if isinstance(one, Fixture)]
+    assert len(made) > 8
     for of, one in made:
         assert isinstance(one, PivotPlate)
         assert (one.name, plane_misfits(of, one)) == (one.name, [])

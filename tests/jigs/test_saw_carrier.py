@@ -32,8 +32,8 @@ def _of(**asked: object) -> Plan:
 
 
 def test_carriers_of_every_sort_saw_the_plans_wedges() -> None:
-    made = [(of, one) for of in sample(9) for one in fixtures(of) if isinstance(one, Fixture)]
-    assert len(made) > 8
+    made = [(of, one) for of in sample(7) for one in fixtures(of) if isinstance(one, Fixture)]
+    assert len(made) > 6
     assert len({of.fixtures.process for of, _ in made}) == 3
     for of, one in made:
         assert isinstance(one, SawCarrier)
