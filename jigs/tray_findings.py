@@ -18,8 +18,6 @@ LOOSEST = 1.0
 """With more clearance than this a wedge is not held at all."""
 LOWEST_WALL = 0.8
 """Four layers of a print: wedges climb over a lower wall."""
-BED = 256.0
-"""Side of the largest bed of common desktop printers (common practice)."""
 
 
 def refusal_for(ring: RingPlan, wedges: Wedges, clearance: float) -> Finding | None:
@@ -70,28 +68,12 @@ def too_fine(ring: RingPlan, wedges: Wedges) -> Finding:
 def warnings_for(tray: Tray, ring: RingPlan) -> tuple[Finding, ...]:
     """What to mind about a tray."""
     found = (
-        _large(tray, ring),
         _shallow(tray, ring),
         _backing(tray, ring),
         _no_finger_holes(tray, ring),
         _no_bolt(tray, ring),
     )
     return tuple(one for one in found if one is not None)
-
-
-def _large(tray: Tray, ring: RingPlan) -> Finding | None:
-    width, depth = tray.across()
-    if max(width, depth) <= BED:
-        return None
-    return finding(
-        "tray-large",
-        _where(ring),
-        "the glue-up tray is {width} by {depth}, more than the beds of most printers hold ({bed});"
-        " have it routed from sheet",
-        width=Length(width, 1),
-        depth=Length(depth, 1),
-        bed=Length(BED, 0),
-    )
 
 
 def _shallow(tray: Tray, ring: RingPlan) -> Finding | None:
