@@ -16,6 +16,7 @@ MODULES = (
     "radial",
     "line",
     "lines",
+    "arcs",
     "chevron",
     "rope",
     "herringbone",
