@@ -158,10 +158,10 @@ def mitred_shapes(
     half, lean = facets.length / 2.0, math.radians(facets.mitre)
     places = _places(strip, facets, middle=middle, start=start, step=step, taken=taken)
     shapes: list[Piece] = []
+    reach = half + tangent * 2.0 * middle
+    sides = [(one, *one.outline.bounds()[::2]) for one in strip]
     for centre in places:
-        for one in strip:
-            left, _, right, _ = one.outline.bounds()
-            reach = half + tangent * 2.0 * middle
+        for one, left, right in sides:
             if right < centre - reach or left > centre + reach:
                 continue
             cut = one.outline

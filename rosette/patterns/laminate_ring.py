@@ -57,12 +57,18 @@ def numbered_pieces(shapes: Sequence[Shape], site: RingSite) -> tuple[Piece, ...
             outline=one.outline,
             holes=one.holes,
             axis=one.axis,
-            visibility=Visibility.SEEN
-            if site.hidden is None
-            else site.hidden.visibility(one.outline),
+            visibility=_visibility(one.outline, site),
         )
         for number, one in enumerate(ordered, start=1)
     )
+
+
+def _visibility(outline: Outline, site: RingSite) -> Visibility:
+    if site.hidden is None:
+        return Visibility.SEEN
+    # an arc rises over its chord by half the chord times its bulge: no more than this
+    most = max(y + abs(bulge) * site.outer_radius for _, y, bulge in outline.vertices)
+    return Visibility.SEEN if most < site.hidden.reach else site.hidden.visibility(outline)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
