@@ -17,6 +17,7 @@ MODULES = (
     "line",
     "lines",
     "arcs",
+    "petals",
     "chevron",
     "rope",
     "herringbone",

@@ -173,9 +173,10 @@ def stick_stock(made: CheckerMaking, keys: CheckerKeys) -> tuple[Stock, ...]:
         for row, wide in enumerate(made.squares.rows):
             at = (keys.wood[(row + sort) % 2], wide)
             counts[at] = counts.get(at, 0) + made.panels
+    edge = made.squares.rows[0]
     return tuple(
         Stock(
-            name="stick",
+            name="edge stick" if wide == edge and keys.rows > 2 else "stick",
             wood=wood,
             count=count,
             length=made.panel_length,

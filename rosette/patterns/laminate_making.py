@@ -252,14 +252,18 @@ def _short_bar(site: RingSite, least: float) -> Finding:
 
 
 def ply_stock(made: Making, name: str = "ply") -> tuple[Stock, ...]:
-    """The plies to prepare, those alike together."""
+    """The plies to prepare, those alike together; of one wood each thickness has its own name."""
     counts: dict[tuple[str, float], int] = {}
     for ply in made.lay.plies:
         at = (ply.wood, ply.thickness)
         counts[at] = counts.get(at, 0) + made.rows * made.blocks
+    names: dict[tuple[str, float], str] = {}
+    for wood, thickness in counts:
+        before = sum(wood == one for one, _ in names)
+        names[wood, thickness] = f"{name}, thickness {before + 1}" if before else name
     return tuple(
         Stock(
-            name=name,
+            name=names[wood, thickness],
             wood=wood,
             count=count,
             length=made.block_length,

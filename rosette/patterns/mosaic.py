@@ -61,7 +61,7 @@ def plan_mosaic(keys: MosaicKeys, site: RingSite) -> RingPlan:
                 backing=keys.backing,
             ),
         ),
-        warnings=mosaic_warnings(tile, _seam(count, keys, site), keys, site),
+        warnings=mosaic_warnings(tile, _seam(count, keys, site), site),
         across_grain=_across(keys, site),
         sawn=keys.sawn,
         stock=stock,

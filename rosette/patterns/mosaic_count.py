@@ -125,8 +125,9 @@ def _no_room(tile: Tile, keys: MosaicKeys, site: RingSite) -> Finding:
         return finding(
             "no-room",
             f"{site.where}.width",
-            "the edge veneers and joints leave {left} of the ring for {rows} rows; make the ring"
-            " wider by at least {wider}, or draw the motif with fewer rows",
+            "edge veneers, joints and the arcs' rise over straight rows leave {left} of the ring"
+            " for {rows} rows; make the ring wider by at least {wider}, use more tiles, or draw the"
+            " motif with fewer rows",
             left=Length(max(0.0, high - low - glue)),
             rows=tile.rows,
             wider=Length(wider + 0.005),

@@ -244,17 +244,16 @@ def _slices(work: Work, tile: Tile, keys: MosaicKeys) -> Stage:
 
 
 def _trimmed(tile: Tile, keys: MosaicKeys) -> Stage:
-    outer, inner = tile.sagitta
-    edge = tile.outer_radius - outer - tile.top - tile.glue
+    (outer, outer_most), (inner, inner_most) = tile.outer_line, tile.inner_line
     return Stage(
         title="A tile in the ring, trimmed to its arcs through the edge veneers",
         saying=say(
-            "What is left of the outer veneer is {least} at its thinnest and {most} at its"
-            " thickest; of the inner one {inner_least} and {inner_most}.",
-            least=Length(edge),
-            most=Length(edge + outer),
-            inner_least=Length(tile.bottom - tile.glue - tile.inner_radius),
-            inner_most=Length(tile.bottom - tile.glue - tile.inner_radius + inner),
+            "What is left of the outer veneer is {outer} at its thinnest and {outer_most} at its"
+            " thickest; of the inner one {inner} and {inner_most}.",
+            outer=Length(outer),
+            outer_most=Length(outer_most),
+            inner=Length(inner),
+            inner_most=Length(inner_most),
         ),
         sizes=(
             ("inner radius", tile.inner_radius),

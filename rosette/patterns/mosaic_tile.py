@@ -145,14 +145,18 @@ class Tile:
         return self.plank[0] - (self.width_at(self.high) - self.width_at(self.low)) / 2.0
 
     @property
-    def sagitta(self) -> tuple[float, float]:
-        """How far the arcs of the outer and inner rim rise over the rows' straight edges."""
-        halves = (
-            wedge.half_angle_rad(radius, segments=self.fans, joint=self.glue)
-            for radius in (self.outer_radius, self.inner_radius)
-        )
-        outer, inner = (1.0 - math.cos(half) for half in halves)
-        return self.outer_radius * outer, self.inner_radius * inner
+    def outer_line(self) -> tuple[float, float]:
+        """What is left of the outer edge veneer, least (at the corners) and most."""
+        face = self.top + self.glue
+        corner = math.hypot(face, self.width_at(face) / 2.0)
+        return self.outer_radius - corner, self.outer_radius - face
+
+    @property
+    def inner_line(self) -> tuple[float, float]:
+        """What is left of the inner edge veneer, least (in the middle) and most."""
+        face = self.bottom - self.glue
+        corner = math.hypot(face, self.width_at(face) / 2.0)
+        return face - self.inner_radius, corner - self.inner_radius
 
     def levels(self) -> list[tuple[float, float]]:
         """Each row's inner and outer end, the outermost row first."""
@@ -252,9 +256,12 @@ def room(count: int, keys: MosaicKeys, site: RingSite) -> tuple[float, float]:
     inner rim outside it in its middle.
     """
     fans = count * len(keys.drawn[0]) if keys.taper == "columns" else count
-    half = wedge.half_angle_rad(site.outer_radius, segments=fans, joint=keys.glue_line)
-    edge = keys.edge_left + keys.glue_line
-    return site.inner_radius + edge, site.outer_radius * math.cos(half) - edge
+    radius = site.outer_radius - keys.edge_left
+    half = wedge.half_angle_rad(radius, segments=fans, joint=keys.glue_line)
+    return (
+        site.inner_radius + keys.edge_left + keys.glue_line,
+        radius * math.cos(half) - keys.glue_line,
+    )
 
 
 def tile_of(count: int, keys: MosaicKeys, site: RingSite) -> Tile:

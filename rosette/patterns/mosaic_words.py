@@ -169,18 +169,16 @@ def turned_words(keys: MosaicKeys) -> Saying:
     )
 
 
-def mosaic_warnings(
-    tile: Tile, seam: Seam, keys: MosaicKeys, site: RingSite
-) -> tuple[Finding, ...]:
+def mosaic_warnings(tile: Tile, seam: Seam, site: RingSite) -> tuple[Finding, ...]:
     """What to think over before this ring is cut."""
     return (
         *seam_warnings(seam, site),
-        *_own(tile, keys, site),
+        *_own(tile, site),
         *delicate_warnings(site, inner_chord=tile.height, halves=tile.count % 2 == 0),
     )
 
 
-def _own(tile: Tile, keys: MosaicKeys, site: RingSite) -> Iterator[Finding]:
+def _own(tile: Tile, site: RingSite) -> Iterator[Finding]:
     if tile.count % 2:
         yield finding(
             "odd-count",
@@ -214,15 +212,15 @@ def _own(tile: Tile, keys: MosaicKeys, site: RingSite) -> Iterator[Finding]:
             left=Length(tile.outermost),
             wide=Length(tile.plank[0]),
         )
-    outer, inner = tile.sagitta
-    if max(outer, inner) > (UNEVEN - 1.0) * keys.edge_left:
+    least, most = max(tile.outer_line, tile.inner_line, key=lambda line: line[1] / line[0])
+    if most > UNEVEN * least:
         yield finding(
             "uneven-edge",
             f"{site.where}.edge_left",
             "the rows are straight and the rims are arcs: the line that is left of the edge"
             " veneers swells from {least} to {most} in every {part}; more of them or a wider line"
             " would look even",
-            least=Length(keys.edge_left),
-            most=Length(keys.edge_left + max(outer, inner)),
+            least=Length(least),
+            most=Length(most),
             part="column" if tile.tapered_columns else "tile",
         )
