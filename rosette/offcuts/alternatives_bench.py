@@ -99,6 +99,15 @@ class Bench:
             yield alternative(self.design, asked, flags=flags, how=how)
 
     @property
+    def varied(self) -> tuple[int, ...]:
+        """Those of the rings concerned whose width, count and woods can be varied one by one."""
+        return tuple(
+            ring.index
+            for ring in self.plan.wedge_rings
+            if ring.index in self.concerned and ring.pattern == "radial" and not ring.blanks
+        )
+
+    @property
     def hidden(self) -> int:
         """Wedges that the fingerboard hides wholly, and that were not left out anyway."""
         if self.options.skip_hidden:
@@ -118,11 +127,11 @@ class Bench:
                 yield alternative(self.design, self.options, changes=found)
 
     def sets(self, *, least: int) -> Iterator[tuple[int, ...]]:
-        """The rings concerned: one by one where `least` is 1, in pairs, all of them."""
-        most = len(self.concerned)
+        """The rings that can be varied: one by one where `least` is 1, in pairs, all of them."""
+        most = len(self.varied)
         for number in dict.fromkeys((most, *range(least, min(most, 3)))):
             if number >= least:
-                yield from combinations(self.concerned, number)
+                yield from combinations(self.varied, number)
 
     def narrowest(
         self, rings: Sequence[int], also: tuple[Change, ...], options: CutOptions
@@ -196,10 +205,10 @@ class Bench:
         return [wood for key, wood in woods.items() if key not in self.lacking]
 
     def woods(self, woods: Sequence[str]) -> tuple[Change, ...]:
-        """Another wood for each ring concerned; none where that changes nothing in one of them."""
+        """Another wood for each ring that can be varied; none where one is left unchanged."""
         changes = [
             self.wood(ring, wood, hidden_only=False)
-            for ring, wood in zip(self.concerned, woods, strict=True)
+            for ring, wood in zip(self.varied, woods, strict=True)
         ]
         return tuple(one for one in changes if one is not None) if all(changes) else ()
 

@@ -102,7 +102,7 @@ class Search(Bench):
 
     def narrower(self) -> Found:
         """One ring narrower: the widest that works."""
-        for ring in self.concerned:
+        for ring in self.varied:
             for changes in self.narrowest((ring,), (), self.options):
                 yield alternative(self.design, self.options, changes=changes)
 
@@ -114,7 +114,7 @@ class Search(Bench):
 
     def other_counts(self) -> Found:
         """Fewer, wider wedges in one ring, and more, narrower ones: the nearest each way."""
-        for ring in self.concerned:
+        for ring in self.varied:
             now, step = self.count(ring)
             for sign in (-1, 1):
                 for number in range(1, MOST_COUNTS + 1):
@@ -138,7 +138,7 @@ class Search(Bench):
 
     def other_woods(self) -> Found:
         """Another wood of the box under the fingerboard; else for all wedges that lack wood."""
-        for ring in self.concerned:
+        for ring in self.varied:
             for wood in self.others():
                 for hidden_only in (True, False):
                     change = self.wood(ring, wood, hidden_only=hidden_only)
@@ -148,10 +148,10 @@ class Search(Bench):
                         break
 
     def other_woods_together(self) -> Found:
-        """Another wood in every ring concerned: each in each, where that is not too much to try."""
-        if len(self.concerned) < 2:
+        """Another wood in every ring that can be varied, where that is not too much to try."""
+        if len(self.varied) < 2:
             return
-        others, number = self.others(), len(self.concerned)
+        others, number = self.others(), len(self.varied)
         alike = [(wood,) * number for wood in others]
         mixed = product(others, repeat=number) if len(others) ** number <= MOST_MIXED else alike
         for woods in dict.fromkeys((*alike, *mixed)):
@@ -161,23 +161,24 @@ class Search(Bench):
 
     def two_changes(self) -> Found:
         """One ring in another wood or left out, and where that is not enough, rings narrower."""
-        for ring in self.concerned:
-            rest = tuple(one for one in self.concerned if one != ring)
+        for ring in self.varied:
+            rest = tuple(one for one in self.varied if one != ring)
             for wood in self.others():
                 change = self.wood(ring, wood, hidden_only=False)
                 if change is not None:
                     yield from self.made_narrower((change,), ((ring,), rest))
             if rest:
                 yield from self.made_narrower(left_out(self.design, ring), (rest,))
-        for wood in self.others() if len(self.concerned) > 1 else ():
-            changes = self.woods((wood,) * len(self.concerned))
+        for wood in self.others() if len(self.varied) > 1 else ():
+            changes = self.woods((wood,) * len(self.varied))
             if changes:
-                yield from self.made_narrower(changes, (self.concerned,))
+                yield from self.made_narrower(changes, (self.varied,))
 
     def one_left_out(self) -> Found:
         """One ring less."""
-        if len(self.plan.wedge_rings) > 1:
-            for ring in self.concerned:
+        cut = {one.index for one in self.plan.rings if one.wedges is not None or one.blanks}
+        for ring in self.concerned:
+            if cut - {ring}:
                 yield from self.made(*left_out(self.design, ring))
 
     def _without_hidden(self) -> Saying:

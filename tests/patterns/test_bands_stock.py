@@ -16,7 +16,7 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from rosette.patterns.base import RingPlan, Stage
-from tests.patterns.bands import THREE, keys, polygons, ring
+from tests.patterns.bands import PLIES, THREE, keys, polygons, ring
 
 KERF, TRIM, GRIP, FACE = 0.9, 0.2, 6.0, 1.0
 ALLOWANCE = 1.5
@@ -54,7 +54,7 @@ def test_plies_are_as_many_and_as_large_as_the_ring_takes(
     plan = ring(pattern, **given)
     asked = keys(pattern, **given)
     glue = asked.get("glue_line", 0.0)
-    plies = [one for one in plan.stock if one.name == "ply"]
+    plies = [one for one in plan.stock if one.name.startswith("ply")]
     repeat = sum(one.thickness for one in plies) + len(plies) * glue
     block, slabs, bar = (_sizes(plan, name) for name in ("Block", "Slabs", "Bar"))
     sine = repeat / bar["one repeat"]
@@ -88,7 +88,7 @@ def test_plies_are_as_many_and_as_large_as_the_ring_takes(
 
 def _repeats(plan: RingPlan) -> int:
     """Repeats that the ring's pieces are."""
-    return _whole(len(plan.pieces) / len([one for one in plan.stock if one.name == "ply"]))
+    return _whole(len(plan.pieces) / len([one for one in plan.stock if one.name.startswith("ply")]))
 
 
 def _slabs_fit(plan: RingPlan, length: float, height: float, count: int) -> None:
@@ -222,6 +222,22 @@ def test_blanks_for_offcuts_are_the_plies_to_prepare() -> None:
         assert len(blank.places) == stock.count
     labels = [place.label for blank in plan.blanks for place in blank.places]
     assert len(set(labels)) == len(labels)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "given"),
+    [
+        ("checker", {"rows": 3}),
+        ("checker", {"rows": 4}),
+        ("rope", {"plies": [{**PLIES[0], "thickness": mm} for mm in (0.6, 0.9, 0.6, 1.2)]}),
+        ("herringbone", {"width": 3.6}),
+    ],
+)
+def test_what_is_prepared_of_one_wood_has_names_of_its_own(
+    pattern: str, given: dict[str, Any]
+) -> None:
+    kinds = [(one.wood, one.name) for one in ring(pattern, **given).stock]
+    assert len(set(kinds)) == len(kinds)
 
 
 def test_a_bent_line_between_goes_round_with_something_to_trim() -> None:
