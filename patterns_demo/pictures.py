@@ -12,10 +12,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from bands import bands
+from radial_forms import radial_forms
 
 from fixture_pictures import Shot, shots
 from measuring import from_above, in_section
-from radial_forms import radial_forms
 from rosette.design import read_design
 from rosette.offcuts import read_box
 from rosette.offcuts.asking import ask_for

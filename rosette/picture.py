@@ -100,7 +100,14 @@ def _hole(plan: Plan) -> Iterator[Element]:
 
 def ring_elements(ring: RingPlan) -> Iterator[Element]:
     """One ring in its woods."""
-    for piece in (*ring.pieces, *ring.spacers):
+    if ring.wedges is not None and ring.wedges.leaves == 2:
+        for one, other in zip(ring.pieces[::2], ring.pieces[1::2], strict=True):
+            yield from _piece(one)
+            yield from _piece(other, mirrors=one)
+    else:
+        for piece in ring.pieces:
+            yield from _piece(piece)
+    for piece in ring.spacers:
         yield from _piece(piece)
     if ring.wedges is not None:
         for radius in (ring.inner_radius, ring.outer_radius):
@@ -109,14 +116,25 @@ def ring_elements(ring: RingPlan) -> Iterator[Element]:
             )
 
 
-def _piece(piece: Piece) -> Iterator[Element]:
-    wood = toned(look(piece.wood), piece.label)
+def _piece(piece: Piece, *, mirrors: Piece | None = None) -> Iterator[Element]:
+    """A piece in its wood; `mirrors` is the other leaf where two were opened like a book."""
+    leaf = mirrors or piece
+    wood = toned(look(piece.wood), leaf.label)
     yield _filled(piece.outline, wood.colour, holes=piece.holes)
-    if piece.axis is not None and piece.kind != "spacer":
-        for streak in figured(piece.outline.points(0.02), piece.axis, wood, piece.label):
-            yield _drawn(streak.points, streak.weight, streak.colour)
+    if piece.axis is not None and leaf.axis is not None and piece.kind != "spacer":
+        for streak in figured(leaf.outline.points(0.02), leaf.axis, wood, leaf.label):
+            points: Sequence[Point] = streak.points
+            if mirrors is not None:
+                points = _mirrored(points, (piece.axis + leaf.axis) / 2.0)
+            yield _drawn(points, streak.weight, streak.colour)
     for outline in (piece.outline, *piece.holes):
         yield Stroke(outline=outline, layer="note", weight=HAIR, colour=mixed(wood.mark, INK, 0.6))
+
+
+def _mirrored(points: Sequence[Point], direction: float) -> list[Point]:
+    """Points mirrored about the line through the origin in a direction (degrees)."""
+    c, s = math.cos(math.radians(2.0 * direction)), math.sin(math.radians(2.0 * direction))
+    return [(c * x + s * y, s * x - c * y) for x, y in points]
 
 
 def toned(wood: Look, name: str) -> Look:

@@ -51,6 +51,8 @@ from rosette.patterns.radial_pieces import (
     visibility_of,
     wedge_pieces,
 )
+from rosette.patterns.radial_uneven import at_most
+from rosette.units import rounded
 from rosette.words import Saying
 
 LEAST_ANGLE = 5.0
@@ -177,14 +179,14 @@ def _reasons(segments: int, keys: ChevronKeys, site: RingSite) -> list[Finding]:
         )
     most = STEEPEST - wedge.mitre_angle(segments)
     if abs(keys.angle) > most:
-        remedy = f"an angle of at most {most:.1f}° would do" if most > 0 else "use more wedges"
+        remedy = f"an angle of at most {at_most(most)}° would do" if most > 0 else "use more wedges"
         found.append(
             finding(
                 "too-steep",
                 f"{site.where}.angle",
-                "the stripes would meet a joint at {angle:.1f}°, more than {most:g}°, and the"
+                "the stripes would meet a joint at {angle}°, more than {most:g}°, and the"
                 " wedges be short grain from end to end; {remedy}",
-                angle=abs(keys.angle) + wedge.mitre_angle(segments),
+                angle=rounded(abs(keys.angle) + wedge.mitre_angle(segments), 1),
                 most=STEEPEST,
                 remedy=remedy,
             )

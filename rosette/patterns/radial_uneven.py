@@ -20,6 +20,7 @@ from rosette.patterns.radial_uneven_words import (
     uneven_warnings,
 )
 from rosette.patterns.radial_woods import wood_order
+from rosette.units import rounded
 from rosette.words import say
 
 STEEPEST = 75.0
@@ -67,6 +68,15 @@ def plan_uneven(segments: int, keys: RadialKeys, site: RingSite) -> RingPlan:
     )
 
 
+def at_most(degrees: float) -> str:
+    """An angle with one decimal, rounded down, so that what is named does work.
+
+    >>> at_most(52.57)
+    '52.5'
+    """
+    return rounded(math.floor(degrees * 10.0) / 10.0, 1)
+
+
 def halves_of(segments: int, keys: RadialKeys) -> tuple[float, float]:
     """Half the angle of the first wedge and of the second, in degrees.
 
@@ -104,7 +114,7 @@ def _check_steepness(segments: int, keys: RadialKeys, site: RingSite) -> None:
     if widest + abs(keys.skew) <= STEEPEST:
         return
     most = STEEPEST - widest
-    where, remedy = "skew", say("a skew of at most {most:.1f}° would do", most=most)
+    where, remedy = "skew", say("a skew of at most {most}° would do", most=at_most(most))
     if most <= 0:
         where, remedy = "segments", say("use more wedges, or widths that differ less")
     raise CannotMakeError(
@@ -112,9 +122,9 @@ def _check_steepness(segments: int, keys: RadialKeys, site: RingSite) -> None:
             finding(
                 "too-steep",
                 f"{site.where}.{where}",
-                "a side of the wedges would stand {angle:.1f}° off square, more than the {most:g}°"
+                "a side of the wedges would stand {angle}° off square, more than the {most:g}°"
                 " that can be sawn; {remedy}",
-                angle=widest + abs(keys.skew),
+                angle=rounded(widest + abs(keys.skew), 1),
                 most=STEEPEST,
                 remedy=remedy.text(),
             )
