@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import math
+
 from rosette.patterns.base import Piece, Stage
 from rosette.patterns.checker_keys import CheckerKeys
 from rosette.patterns.checker_making import CheckerMaking
 from rosette.patterns.laminate_making import FACE_TRIM
-from rosette.patterns.laminate_stages import MOST_SHOWN, drawn, leaning, slice_stage
+from rosette.patterns.laminate_stages import (
+    FEWEST_SHOWN,
+    MOST_SHOWN,
+    SHOWN,
+    beginning,
+    drawn,
+    leaning,
+    slice_stage,
+)
 from rosette.words import Length, say
 
 
@@ -96,7 +106,7 @@ def bar_shapes(
     """A bar or strip from above, its rows so wide."""
     squares = made.squares
     shapes: list[Piece] = []
-    for column in range(min(made.slabs, MOST_SHOWN // keys.rows)):
+    for column in range(_shown(made)):
         start = column * squares.pitch
         for wood, low, high in _rows(made, keys, rows, column % 2):
             outline = leaning(low, high, start, start + squares.along, 0.0)
@@ -104,12 +114,21 @@ def bar_shapes(
     return tuple(shapes)
 
 
+def _shown(made: CheckerMaking) -> int:
+    """Columns of a bar that are drawn: its beginning, so that the squares can be seen."""
+    some = math.ceil(SHOWN * made.squares.width / made.squares.pitch)
+    return min(made.slabs, max(some, 3 * made.taken + 2, 2 * FEWEST_SHOWN))
+
+
 def _bar_stage(made: CheckerMaking, keys: CheckerKeys) -> Stage:
     slicing = made.slicing
     return Stage(
-        title="Bar: slices glued, every second one turned"
-        if made.sorts == 1
-        else "Bar: slices of both panels in turn",
+        title=(
+            "Bar: slices glued, every second one turned"
+            if made.sorts == 1
+            else "Bar: slices of both panels in turn"
+        )
+        + beginning(_shown(made), made.slabs),
         saying=say(
             "Glue {slices} slices against a straight fence to {bars} {length} long, {turned}, so"
             " that unlike squares meet.",

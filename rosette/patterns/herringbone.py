@@ -329,7 +329,7 @@ def _straight_line_stock(keys: HerringboneKeys, work: Making) -> tuple[Stock, ..
 def _together(keys: HerringboneKeys, works: list[Making], width: float, *, bent: bool) -> Stage:
     """Both strips side by side, one turned over, the line between."""
     lower, upper = works
-    rows = max(1, min(shown_rows(lower), shown_rows(upper)) // 2)
+    rows = min(shown_rows(lower), shown_rows(upper))
     shapes = strip_shapes(lower, rows=rows, width=width, sign=-keys.sign)
     # the upper strip begins where the lower one's first ply meets the line
     top = strip_shapes(upper, rows=rows, width=width, sign=keys.sign)

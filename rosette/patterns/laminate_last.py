@@ -30,7 +30,7 @@ def bent_stage(
     """Strips scraped to their width and bent to a band between two radii, one more to spare."""
     inner, outer = radii
     return Stage(
-        title=f"Band{name}: scraped to width and bent",
+        title=f"Band{name}: a strip scraped to width, its beginning, before it is bent",
         saying=say(
             "Scrape {strips} {wide} wide, and one to spare. Bend them hot, dry or barely damp,"
             " round a form of {radius}, a metal strap outside; join them along a {along} where"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from rosette.geometry.outline import Outline, Point, polygon
@@ -12,7 +13,9 @@ from rosette.units import rounded
 from rosette.words import Length, Saying, listed, say
 
 MOST_SHOWN = 240
-"""Plies drawn of one stage; of a longer bar only its first slabs are."""
+"""Plies drawn of one stage."""
+SHOWN, FEWEST_SHOWN = 12.0, 4
+"""How many times as long as wide what is drawn of a bar is, and the repeats it has at the least."""
 
 
 def drawn(outline: Outline, wood: str, number: int, axis: float, kind: str = "ply") -> Piece:
@@ -89,10 +92,21 @@ def strip_shapes(
     return shapes
 
 
-def shown_rows(made: Making) -> int:
-    """Repeats of a bar that are drawn."""
-    most = max(1, MOST_SHOWN // len(made.lay.plies))
-    return min(made.repeats, most)
+def shown_rows(made: Making, width: float = 0.0) -> int:
+    """Repeats of a bar or strip that are drawn: its beginning, so that the plies can be seen.
+
+    As many as are `SHOWN` times its width long, or as three straight pieces take.
+    """
+    lay = made.lay
+    some = math.ceil(SHOWN * (width or made.strip_width) / lay.pitch)
+    pieces = 3 * made.taken + math.ceil(made.overhang / lay.pitch) + 2
+    most = max(1, MOST_SHOWN // len(lay.plies))
+    return min(made.repeats, max(some, pieces, FEWEST_SHOWN), max(most, pieces))
+
+
+def beginning(shown: int, of: int) -> str:
+    """What a title says where not all is drawn."""
+    return ", its beginning" if shown < of else ""
 
 
 def slice_shapes(made: Slicing) -> tuple[Piece, ...]:
@@ -169,9 +183,10 @@ def slab_stage(made: Making, name: str = "") -> Stage:
 
 def bar_stage(made: Making, sign: float, name: str = "") -> Stage:
     """Slabs to a bar."""
-    shapes = strip_shapes(made, rows=shown_rows(made), width=made.strip_width, sign=sign)
+    rows = shown_rows(made)
+    shapes = strip_shapes(made, rows=rows, width=made.strip_width, sign=sign)
     return Stage(
-        title=f"Bar{name}: slabs glued end to end",
+        title=f"Bar{name}: slabs glued end to end" + beginning(rows, made.repeats),
         saying=say(
             "Glue {slabs} slabs end to end against a straight fence, last ply to first ply, so that"
             " the plies go on: {bars} {length} long, {repeats} repeats of {pitch}.",
