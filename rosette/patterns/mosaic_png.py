@@ -2,7 +2,7 @@
 
 The file comes from a drawing program or from a stranger. It is read strictly, by the PNG
 specification (ISO/IEC 15948), with limits on its size before anything is unpacked; whatever is
-wrong with it ends in a `PngError` (docs/decisions/0019-a-png-of-a-motif.md).
+wrong with it ends in a `PngError` (docs/decisions/0020-a-png-of-a-motif.md).
 """
 
 from __future__ import annotations
