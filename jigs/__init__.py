@@ -65,13 +65,11 @@ def offers(
     Raises:
         InputError: there is no such kind.
     """
-    from jigs.bed import printer_for
-    from jigs.prints import on_printer
+    from jigs.prints import as_wished
 
     wanted = check_kinds(plan.fixtures.kinds if kinds is None else kinds)
-    printer = printer_for(plan.fixtures)
     return tuple(
-        (kind, one if isinstance(one, Finding) else on_printer(one, printer))
+        (kind, one if isinstance(one, Finding) else as_wished(one, plan.fixtures))
         for kind, name in KINDS.items()
         if kind in wanted
         for one in import_module(f"jigs.{name}").fixtures(plan)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from jigs.bed import Printer
 from jigs.hardware import Fastener
+from jigs.process import Process
 from jigs.terrace import Block
 from rosette.errors import CannotMakeError, Finding
 from rosette.geometry.outline import Point
@@ -98,7 +99,7 @@ class Fixture(ABC):
     ("tray"), `title` what it is called in programs that open its files, `purpose` one sentence
     for the manifest and the packet, `why` one sentence that says why it suits this very plan.
     `section` is the line, from left to right, along which its drawing cuts it. `printer` is what
-    it is printed on, None where it is not.
+    it is printed on, None where it is not; by `process` its solids are measured.
     """
 
     name: str
@@ -109,6 +110,7 @@ class Fixture(ABC):
     warnings: tuple[Finding, ...] = ()
     section: tuple[Point, Point] = field(default=((-1.0, 0.0), (1.0, 0.0)))
     printer: Printer | None = None
+    process: Process | None = None
 
     @abstractmethod
     def parts(self) -> tuple[Part, ...]:

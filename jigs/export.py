@@ -57,7 +57,7 @@ def files(fixture: Fixture, bed: Bed = COMMON_BED) -> dict[str, bytes]:
 
 
 def made(fixture: Fixture, bed: Bed = COMMON_BED) -> Made:
-    """The files of one fixture, and what of it hangs in the air while it is printed.
+    """The files of one fixture, and what of it hangs in the air or is too thin.
 
     Every solid is checked before anything is written, and so is every mesh.
 

@@ -8,15 +8,18 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from jigs.base import Fixture, Part
-from jigs.bed import Printer
+from jigs.bed import Printer, printer_for
 from jigs.block_solid import checked_solid
 from jigs.membrane import closed
 from jigs.mesh import Corner, Mesh, joined, mesh_of
 from jigs.orient import hanging_findings, lie_of
 from jigs.pieces import Piece, TooLargeError, pieces_for, split_for
 from jigs.printing import Lying, laid_down
+from jigs.process import process_for
 from jigs.split import split_solid
+from jigs.thin_findings import worst_findings
 from rosette.errors import Finding, finding
+from rosette.plan.model import FixtureWishes
 
 if TYPE_CHECKING:
     import cadquery
@@ -58,14 +61,14 @@ def prints_of(fixture: Fixture) -> Iterator[Print]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Printed:
-    """A part as it is printed: the meshes of its pieces as they lie, and what hangs in the air."""
+    """A part as it is made: the meshes of its pieces as they lie, and what was found in them."""
 
     meshes: tuple[Mesh, ...]
     findings: tuple[Finding, ...]
 
 
 def printed(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Printed:
-    """The meshes of a part's prints, in the order of `prints_of`, and what hangs in the air.
+    """The meshes of a part's prints, in the order of `prints_of`, and what was found in them.
 
     A part is turned over if it hangs in the air else, and holes in ceilings are closed by a thin
     layer if nothing else helps; only for a printer.
@@ -73,9 +76,10 @@ def printed(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Printed:
     Raises:
         FixtureError: the kernel failed, or a solid or mesh is not what was asked for.
     """
-    mesh = mesh_of(solid, fixture.name, part)
+    mesh, where = mesh_of(solid, fixture.name, part), f"{fixture.name}.{part.name}"
+    thin = worst_findings(mesh, fixture.process, where) if fixture.process else ()
     if fixture.printer is None:
-        return Printed(meshes=(laid_down(mesh, part),), findings=())
+        return Printed(meshes=(laid_down(mesh, part),), findings=thin)
     split, lie = split_for(part.block, fixture.printer), lie_of(part, mesh)
     part = replace(part, print_over=lie.over)
     if lie.closed:
@@ -91,8 +95,13 @@ def printed(fixture: Fixture, part: Part, solid: cadquery.Solid) -> Printed:
             _turned_mesh(laid_down(one, part), -piece.turn if lie.over else piece.turn)
             for one, piece in zip(meshes, split.pieces, strict=True)
         ),
-        findings=hanging_findings(lie, f"{fixture.name}.{part.name}"),
+        findings=(*thin, *hanging_findings(lie, where)),
     )
+
+
+def as_wished(fixture: Fixture, wishes: FixtureWishes) -> Fixture:
+    """A fixture as the maker's own way of making has it."""
+    return on_printer(replace(fixture, process=process_for(wishes)), printer_for(wishes))
 
 
 def on_printer(fixture: Fixture, printer: Printer | None) -> Fixture:

@@ -7,8 +7,8 @@ outwards for the gap before it, to the first edge that faces it. Floors are what
 faces, one over the other. What is thin only aslant, from a pocket's edge to one further down, is
 not found.
 
-Between holes a neck may be as thin as anything at all (`feature`). A straight wall that is taller
-than it is thick must hold something (`wall`). A pocket must let the cutter in (`gap`), but round
+Between holes a neck may be as thin as anything at all (`feature`). A straight wall that is more
+than twice as tall as it is thick bends (`wall`). A pocket must let the cutter in (`gap`), but round
 holes are drilled.
 """
 
@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 
 SHALLOW = 1.0
 """Marks, letters and lands: faces no higher than this (mm) are looked through."""
+SLENDER = 2.0
+"""A wall of no more than this times its thickness in height stands stiff."""
 STRAIGHT = 2.0
 """A shorter piece of edge is a chord of something round (mm)."""
 CHORDS = 0.02
@@ -60,9 +62,9 @@ class Measured:
 def thin_places(mesh: Mesh, *, feature: float, wall: float, gap: float) -> tuple[Measured, ...]:
     """Every place of a body that is thinner than it may be, thinnest first (mm).
 
-    `feature` is the least of necks, walls and floors, `wall` that of straight walls taller than
-    they are thick, `gap` that of pockets. Exact where faces are flat; round ones are measured on
-    chords within `jigs.mesh.LINEAR_ERRORS`.
+    `feature` is the least of necks, walls and floors, `wall` that of straight walls more than
+    twice as tall as they are thick, `gap` that of pockets. Exact where faces are flat; round ones
+    are measured on chords within `jigs.mesh.LINEAR_ERRORS`.
     """
     facets = facets_of(mesh)
     found = [*_in_sections(facets, feature, wall, gap), *_floors(facets, feature)]
@@ -104,7 +106,7 @@ def _in_sections(facets: Facets, feature: float, wall: float, gap: float) -> Ite
         yield from (
             one
             for one in _cast(upright, z, "wall", wall, straight)
-            if feature <= one.size < one.height
+            if feature <= one.size < one.height / SLENDER
         )
         yield from _cast(upright, z, "gap", gap, straight)
 

@@ -41,6 +41,12 @@ def thin_findings(mesh: Mesh, process: Process, where: str) -> tuple[Finding, ..
     return tuple(_told(one, least[one.kind], where) for one in found)
 
 
+def worst_findings(mesh: Mesh, process: Process, where: str) -> tuple[Finding, ...]:
+    """The worst of `thin_findings` of each sort."""
+    found = thin_findings(mesh, process, where)
+    return tuple({one.code: one for one in reversed(found)}.values())[::-1]
+
+
 def _told(one: Measured, least: float, where: str) -> Finding:
     code, words = _WORDS[one.kind]
     if one.kind == "gap" and least > LEAST_GAP:

@@ -14,7 +14,7 @@ from jigs.mesh import Mesh, mesh_of
 from jigs.process import process_for
 from jigs.terrace import Block, Step
 from jigs.thickness import Measured, thin_places
-from jigs.thin_findings import thin_findings
+from jigs.thin_findings import thin_findings, worst_findings
 from rosette.geometry.outline import Outline, circle, polygon
 from tests.jigs.trays import plan, tray
 
@@ -60,7 +60,7 @@ def test_a_straight_wall_between_a_pocket_and_the_edge(turn: float) -> None:
 
 
 def test_a_low_wall_may_be_thinner_and_a_lower_one_is_looked_through() -> None:
-    low = _plate(Step(outline=_box(2.5, 10, 50, 30), top=7.6))
+    low = _plate(Step(outline=_box(2.5, 10, 50, 30), top=5.1))
     assert _found(low) == []
     assert [one.size for one in _found(low, feature=2.6)] == [pytest.approx(2.5, abs=1e-4)]
     assert _found(_plate(Step(outline=_box(0.5, 10, 50, 30), top=9.0))) == []
@@ -130,3 +130,15 @@ def test_what_is_thin_is_told_with_its_place_and_what_to_do() -> None:
     told = {one.code: one.text("in") for one in thin_findings(mesh, routed, "ring-1-tray.plate")}
     assert sorted(told) == ["narrow-gap", "thin-floor", "thin-wall"]
     assert "0.110 in" in told["narrow-gap"]
+
+
+def test_the_worst_of_each_sort() -> None:
+    pockets = [Step(outline=_box(x, 2.0 + x / 100, x + 8, 30), top=4.0) for x in (5.0, 25.0, 45.0)]
+    hole = Step(outline=circle(3, (19, 33)), top=0.0)
+    mesh = _mesh(_plate(*pockets, hole, Step(outline=circle(3, (25.5, 33.2)), top=0.0)))
+    process = process_for(replace(plan().fixtures, process="fdm"))
+    everything = thin_findings(mesh, process, "")
+    worst = worst_findings(mesh, process, "")
+    assert sorted({one.code for one in everything}) == sorted(one.code for one in worst)
+    assert len(everything) == 4
+    assert next(one for one in worst if one.code == "thin-wall").text().startswith("a wall is 2.05")
