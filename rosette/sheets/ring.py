@@ -1,7 +1,7 @@
 """The rings at full size: every wedge and spacer in place, numbered, with blanks, seam and strip.
 
-One sheet for each ring of wedges, `ring-N`, and where a rosette has more than one ring the whole
-of it, `rosette`.
+One sheet for each ring of several pieces, `ring-N`, and where a rosette has more than one ring the
+whole of it, `rosette`.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from rosette.sheets.dimension import length_text
 from rosette.sheets.drawing import Drawing, Element
 from rosette.sheets.marks import boxes_of, fitted
 from rosette.sheets.numbering import Numbers, numbers
+from rosette.sheets.ring_pieces import pieces_sheet
 from rosette.sheets.table import note, table
 from rosette.sheets.whole import whole
 from rosette.units import format_length
@@ -24,8 +25,12 @@ from rosette.wood.looks import wood_letters
 
 
 def drawings(plan: Plan) -> tuple[Drawing, ...]:
-    """A sheet for each ring of wedges, and the whole rosette where it is more than one ring."""
-    rings = tuple(_sheet(plan, ring, ring.wedges) for ring in plan.rings if ring.wedges is not None)
+    """A sheet for each ring of pieces, and the whole rosette where it is more than one ring."""
+    sheets = [
+        pieces_sheet(plan, ring) if ring.wedges is None else _sheet(plan, ring, ring.wedges)
+        for ring in plan.rings
+    ]
+    rings = tuple(sheet for sheet in sheets if sheet is not None)
     return rings if len(plan.rings) == len(rings) == 1 else (*rings, whole(plan))
 
 
