@@ -11,6 +11,11 @@ from dataclasses import dataclass
 
 from rosette.units import Units, format_length
 
+LONGEST = 40
+"""Characters shown of a text or a key."""
+ESCAPES = {"\n": "\\n", "\t": "\\t", "\r": "\\r", '"': '\\"', "\\": "\\\\"}
+"""How a text's characters that would break a line or a quote are written."""
+
 
 @dataclass(frozen=True, slots=True)
 class Length:
@@ -71,3 +76,19 @@ def say(template: str, **words: Word) -> Saying:
     ('Rip the strip 20.44 mm wide, 2 times.', 'Rip the strip 0.805 in (13/16) wide, 2 times.')
     """
     return Saying(template, tuple(words.items()))
+
+
+def plain(text: str, longest: int = LONGEST) -> str:
+    r"""Text with everything that can't be seen written as an escape, cut to a length.
+
+    >>> plain("tab\t and \x1b[31m"), plain("x" * 50, 5)
+    ('tab\\t and \\u001b[31m', 'xxxxx…')
+    """
+    kept = text[:longest]
+    out = "".join(ESCAPES.get(c) or (c if c.isprintable() else _escape(c)) for c in kept)
+    return out + "…" if len(text) > longest else out
+
+
+def _escape(character: str) -> str:
+    number = ord(character)
+    return f"\\u{number:04x}" if number < 0x10000 else f"\\U{number:08x}"

@@ -12,7 +12,8 @@ from typing import Any
 
 from rosette.design.syntax import plain_words
 from rosette.errors import Finding, InputError, finding
-from rosette.keys.show import plain, show
+from rosette.keys.show import show
+from rosette.words import plain
 
 MOST_BYTES = 256 * 1024
 """A design is a few kilobytes; anything larger is some other file."""

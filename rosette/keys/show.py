@@ -6,11 +6,9 @@ import datetime
 import re
 from collections.abc import Iterable
 
-LONGEST = 40
-"""Characters shown of a text or a key."""
+from rosette.words import ESCAPES, LONGEST, plain
 
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
-_ESCAPES = {"\n": "\\n", "\t": "\\t", "\r": "\\r", '"': '\\"', "\\": "\\\\"}
 
 
 def show(value: object) -> str:
@@ -37,22 +35,6 @@ def show(value: object) -> str:
         case _:
             shown = repr(value)[:LONGEST]
     return shown
-
-
-def plain(text: str, longest: int = LONGEST) -> str:
-    r"""Text with everything that can't be seen written as an escape, cut to a length.
-
-    >>> plain("tab\t and \x1b[31m"), plain("x" * 50, 5)
-    ('tab\\t and \\u001b[31m', 'xxxxx…')
-    """
-    kept = text[:longest]
-    out = "".join(_ESCAPES.get(c) or (c if c.isprintable() else _escape(c)) for c in kept)
-    return out + "…" if len(text) > longest else out
-
-
-def _escape(character: str) -> str:
-    number = ord(character)
-    return f"\\u{number:04x}" if number < 0x10000 else f"\\U{number:08x}"
 
 
 def key_path(parts: Iterable[str | int]) -> str:
@@ -87,5 +69,5 @@ def toml_value(value: object) -> str:
     if isinstance(value, list | tuple):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     if isinstance(value, str):
-        return '"' + "".join(_ESCAPES.get(c, c) for c in value) + '"'
+        return '"' + "".join(ESCAPES.get(c, c) for c in value) + '"'
     return str(value).lower() if isinstance(value, bool) else str(value)

@@ -15,13 +15,14 @@ from rosette.design.read import MOST_FINDINGS
 from rosette.design.source import read_bytes, read_tables, shown_path
 from rosette.errors import Finding, InputError, finding
 from rosette.keys import At, Keys, read_table
-from rosette.keys.show import key_path, plain, show
+from rosette.keys.show import key_path, show
 from rosette.offcuts.box_keys import BoxKeys, OffcutKeys, TakenKeys
 from rosette.offcuts.box_kinds import MOST_POINTS
 from rosette.offcuts.box_shapes import Shape, Tracings, shape_of
 from rosette.offcuts.fingerprint import fingerprint
 from rosette.offcuts.model import Offcut, Ring
 from rosette.units import Units
+from rosette.words import plain
 
 MOST_BYTES = 4 * 1024 * 1024
 MOST_OFFCUTS = 2000

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from rosette.errors import finding
+from rosette.geometry.tracing import TracingError
 from rosette.keys import At
 from rosette.keys.show import key_path
 from rosette.offcuts.box_keys import OffcutKeys
@@ -13,7 +14,7 @@ from rosette.offcuts.box_kinds import MOST_POINTS
 from rosette.offcuts.model import Ring
 from rosette.offcuts.shorthand import curved, rectangle, taper
 from rosette.offcuts.sound import LEAST_AREA, LEAST_DEFECT, cleaned, fault, outside, usable_area
-from rosette.offcuts.tracing import Traced, TracingError, read_tracing
+from rosette.offcuts.tracing import Traced, read_tracing
 from rosette.words import Saying
 
 MOST_FILES = 500

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import math
 
+from rosette.geometry.tracing import ERROR
 from rosette.offcuts.model import Point, Ring
-
-ERROR = 0.02
-"""How far in mm the straight lines may stand off a curve."""
 
 
 def around(centre: Point, radius: float, error: float = ERROR) -> Ring:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from rosette.geometry.outline import Outline, Vertex
-from rosette.offcuts.knots import ERROR
+from rosette.geometry.tracing import ERROR
 from rosette.offcuts.model import Ring
 
 

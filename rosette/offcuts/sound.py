@@ -10,6 +10,7 @@ import shapely
 import shapely.ops
 from shapely.geometry import Polygon
 
+from rosette.geometry.tracing import place
 from rosette.offcuts.model import Point, Ring
 from rosette.words import Length, Saying, say
 
@@ -60,11 +61,6 @@ def fault(ring: Ring, *, least: float = LEAST_AREA) -> Saying | None:
     if shape.area < least:
         return say("encloses hardly any wood, at x {x}, y {y}", **place(ring[0]))
     return None
-
-
-def place(point: Point) -> dict[str, Length]:
-    """A point as two lengths for the gaps {x} and {y} of a sentence."""
-    return {"x": Length(point[0]), "y": Length(point[1])}
 
 
 def _crossing(ring: Ring, reason: str) -> Saying:

@@ -15,15 +15,12 @@ from pathlib import Path, PurePosixPath
 import shapely
 from shapely.geometry import Polygon
 
-from rosette.offcuts.model import Point, Ring
-from rosette.offcuts.sound import cleaned, fault, place
-from rosette.units import LONGEST_MM
-from rosette.words import Saying, Word, say
+from rosette.geometry.tracing import TracingError, place
+from rosette.offcuts.model import Ring
+from rosette.offcuts.sound import cleaned, fault
+from rosette.words import Saying
 
 MOST_BYTES = 4 * 1024 * 1024
-MOST_POINTS = 20_000
-MOST_LINES = 5_000
-"""Lines, arcs and curves of one drawing, before they are joined."""
 MOST_CLOSED = 300
 """Closed lines of one drawing: its edge and its holes."""
 
@@ -32,28 +29,12 @@ _DOUBLED = 0.9
 _SAME_SHAPE = 1e-3
 
 
-class TracingError(ValueError):
-    """A drawing that no outline can be read from; `saying` is the end of a sentence about it."""
-
-    def __init__(self, template: str | Saying, **words: Word) -> None:
-        self.saying = template if isinstance(template, Saying) else say(template, **words)
-        super().__init__(self.saying.text())
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traced:
     """The edge of one piece of wood and the holes in it, in mm with y up."""
 
     outline: Ring
     holes: tuple[Ring, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Chain:
-    """Points along a line of a drawing; `closed` where the last leads back to the first."""
-
-    points: Ring
-    closed: bool
 
 
 def read_tracing(folder: Path, name: str) -> Traced:
@@ -110,24 +91,6 @@ def _bytes(path: Path) -> bytes:
             "is larger than {most} MB; an outline is some kB", most=MOST_BYTES // 2**20
         )
     return data
-
-
-def kept(points: Iterable[Point], total: int) -> Ring:
-    """Points that are not too many with those already read, nor too far away, as a ring.
-
-    Raises:
-        TracingError: saying which limit they pass.
-    """
-    ring: list[Point] = []
-    for x, y in points:
-        if not (abs(x) <= LONGEST_MM and abs(y) <= LONGEST_MM):
-            raise TracingError("has a point that lies farther away than 10 m, or nowhere at all")
-        ring.append((x, y))
-        if total + len(ring) > MOST_POINTS:
-            raise TracingError(
-                "has curves that come to more than {most} points; simplify it", most=MOST_POINTS
-            )
-    return tuple(ring)
 
 
 def nested(rings: Iterable[Ring]) -> Traced:

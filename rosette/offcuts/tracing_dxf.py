@@ -10,18 +10,17 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from rosette.offcuts.chains import closed_lines
-from rosette.offcuts.knots import ERROR
-from rosette.offcuts.model import Point
-from rosette.offcuts.tracing import (
+from rosette.geometry.chains import closed_lines
+from rosette.geometry.tracing import (
+    ERROR,
     MOST_LINES,
     MOST_POINTS,
     Chain,
-    Traced,
     TracingError,
     kept,
-    nested,
 )
+from rosette.offcuts.model import Point
+from rosette.offcuts.tracing import Traced, nested
 from rosette.units import LONGEST_MM
 
 if TYPE_CHECKING:

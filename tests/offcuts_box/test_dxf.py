@@ -12,7 +12,7 @@ import pytest
 from ezdxf.math import BSpline
 from shapely.geometry import Polygon
 
-from rosette.offcuts.tracing import TracingError
+from rosette.geometry.tracing import TracingError
 from rosette.offcuts.tracing_dxf import read_dxf
 
 FLAT = 0.02

@@ -10,8 +10,8 @@ from typing import Any
 import ezdxf
 import pytest
 
+from rosette.geometry.tracing import TracingError
 from rosette.offcuts.box import read_box_text
-from rosette.offcuts.tracing import TracingError
 from rosette.offcuts.tracing_dxf import read_dxf
 from rosette.offcuts.tracing_svg import read_svg
 

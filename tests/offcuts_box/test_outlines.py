@@ -11,9 +11,9 @@ from shapely import affinity
 from shapely.geometry import Polygon
 
 from rosette.errors import InputError
+from rosette.geometry.tracing import TracingError
 from rosette.offcuts.box_entries import points
 from rosette.offcuts.sound import cleaned, fault
-from rosette.offcuts.tracing import TracingError
 from rosette.offcuts.tracing_svg import read_svg
 from tests.offcuts_box.boxes import one
 

@@ -9,7 +9,8 @@ import pytest
 from shapely import affinity
 from shapely.geometry import Polygon
 
-from rosette.offcuts.tracing import TracingError, read_tracing
+from rosette.geometry.tracing import TracingError
+from rosette.offcuts.tracing import read_tracing
 from rosette.offcuts.tracing_svg import read_svg
 from tests.offcuts_box.boxes import one, wrong
 

@@ -6,9 +6,8 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from rosette.offcuts.model import Point, Ring
-from rosette.offcuts.sound import place
-from rosette.offcuts.tracing import MOST_LINES, Chain, TracingError
+from rosette.geometry.outline import Point
+from rosette.geometry.tracing import MOST_LINES, Chain, Ring, TracingError, place
 from rosette.words import Length
 
 EXACT = 1e-6

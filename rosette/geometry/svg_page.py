@@ -7,9 +7,10 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from rosette.offcuts.curves import Matrix
-from rosette.offcuts.svg_paths import NUMBER, number
-from rosette.offcuts.tracing import TracingError
+from rosette.geometry.curves import Matrix
+from rosette.geometry.svg_paths import NUMBER, number
+from rosette.geometry.tracing import TracingError
+from rosette.words import plain
 
 MM_PER = {"": 25.4 / 96.0, "px": 25.4 / 96.0, "mm": 1.0, "cm": 10.0, "in": 25.4,
           "pt": 25.4 / 72.0, "pc": 25.4 / 6.0, "q": 0.25}  # fmt: skip
@@ -102,8 +103,6 @@ def transform_of(text: str) -> Matrix:
 
 
 def _unreadable(text: str) -> TracingError:
-    from rosette.keys.show import plain
-
     return TracingError('has a transform that can\'t be read: "{it}"', it=plain(text.strip()))
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from rosette.offcuts.model import Point
-from rosette.offcuts.tracing import MOST_POINTS, TracingError
+from rosette.geometry.outline import Point
+from rosette.geometry.tracing import MOST_POINTS, TracingError
 
 LARGEST_RADIUS = 1e9
 """mm: beyond it an arc is a straight line to more digits than floats have."""

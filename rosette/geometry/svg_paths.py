@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from rosette.offcuts.curves import Matrix, arc_between, bezier
-from rosette.offcuts.knots import ERROR
-from rosette.offcuts.model import Point
-from rosette.offcuts.tracing import MOST_LINES, Chain, TracingError, kept
+from rosette.geometry.curves import Matrix, arc_between, bezier
+from rosette.geometry.outline import Point
+from rosette.geometry.tracing import ERROR, MOST_LINES, Chain, TracingError, kept
+from rosette.words import plain
 
 NUMBER = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
 LARGEST = 1e9
@@ -90,8 +90,6 @@ def _skipped(data: str, at: int) -> int:
 
 
 def _unreadable(data: str, at: int) -> TracingError:
-    from rosette.keys.show import plain
-
     return TracingError(
         'has a path that can\'t be read, at character {at} of its d: "{text}"',
         at=at + 1,
