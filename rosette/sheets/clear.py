@@ -81,7 +81,17 @@ def octagon(centre: Point, radius: float) -> list[Point]:
 
 def is_inside(rings: Rings, point: Point) -> bool:
     """Whether a point lies in a polygon with holes, by the even-odd rule."""
-    return sum(1 for x in crossings(rings, point, (1.0, 0.0)) if x > 0.0) % 2 == 1
+    x0, y0 = point
+    inside = False
+    for ring in rings:
+        px, py = ring[-1]
+        for x, y in ring:
+            if (py < y0) != (y < y0):
+                along = px - x0
+                if along + (x - x0 - along) * (y0 - py) / (y - py) > 0.0:
+                    inside = not inside
+            px, py = x, y
+    return inside
 
 
 def crossings(rings: Rings, start: Point, way: Point) -> list[float]:
