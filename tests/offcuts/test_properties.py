@@ -17,8 +17,8 @@ from tests.offcuts.checker import faults
 from tests.offcuts.scraps import scrap
 from tests.offcuts.sizes import KERFS, SIZES, kerfs, seeds, sizes
 
-quick = settings(max_examples=20, deadline=None, derandomize=True)
-few = settings(max_examples=8, deadline=None, derandomize=True)
+quick = settings(max_examples=12, deadline=None, derandomize=True)
+few = settings(max_examples=5, deadline=None, derandomize=True)
 turns = st.floats(min_value=0, max_value=360)
 
 
@@ -169,22 +169,21 @@ def test_free_is_sound_never_worse_than_strip_and_never_above_its_bound(
 def test_free_gains_on_strips_over_a_box_of_scraps() -> None:
     pairs = [
         (strip_layout(one, SIZES[1], kerf=0.2).placed, free_layout(one, SIZES[1], kerf=0.2).placed)
-        for one in map(scrap, range(100, 104))
+        for one in map(scrap, range(100, 102))
     ]
     assert sum(free for _, free in pairs) > sum(strip for strip, _ in pairs)
 
 
 def test_the_same_wood_always_gives_the_same_layout() -> None:
-    for seed in (3, 11):
-        offcut = scrap(seed)
-        assert strip_layout(offcut, SIZES[0], kerf=1.0) == strip_layout(offcut, SIZES[0], kerf=1.0)
-        free = [free_layout(offcut, SIZES[0], kerf=1.0, effort=1500) for _ in range(2)]
-        assert free[0] == free[1]
+    offcut = scrap(3)
+    assert strip_layout(offcut, SIZES[0], kerf=1.0) == strip_layout(offcut, SIZES[0], kerf=1.0)
+    free = [free_layout(offcut, SIZES[0], kerf=1.0, effort=600) for _ in range(2)]
+    assert free[0] == free[1]
 
 
 def test_a_search_cut_short_says_so_and_its_bound_still_holds() -> None:
     unproved = 0
-    for seed in range(40):
+    for seed in range(16):
         offcut, kerf = scrap(seed), KERFS[seed % 4]
         short = strip_layout(offcut, SIZES[0], kerf=kerf, node_limit=1)
         best = strip_layout(offcut, SIZES[0], kerf=kerf)
@@ -192,4 +191,4 @@ def test_a_search_cut_short_says_so_and_its_bound_still_holds() -> None:
         assert short.proved == (short.placed == short.bound)
         assert sound(offcut, SIZES[0], kerf, short)
         unproved += not short.proved
-    assert unproved > 5
+    assert unproved > 1

@@ -167,7 +167,7 @@ def test_the_same_box_gives_the_same_plan() -> None:
     assert cut(of, stock, CutOptions(spares=3)) == cut(of, stock, CutOptions(spares=3))
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     seeds=st.lists(st.integers(0, 400), min_size=1, max_size=3, unique=True),
     segments=st.sampled_from([8, 12, 16, 23]),

@@ -11,7 +11,7 @@ import ezdxf
 import pytest
 from ezdxf.enums import TextEntityAlignment
 from ezdxf.tools.text import caret_decode
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rosette.geometry.outline import line
@@ -127,6 +127,7 @@ def test_the_same_drawing_makes_the_same_bytes_at_any_time() -> None:
     assert dxf_bytes(sample()) == first
 
 
+@settings(max_examples=40, deadline=None)
 @given(st.text(st.characters(exclude_categories=["Cs"]), min_size=1))
 def test_any_words_make_a_sound_file(words: str) -> None:
     drawing = replace(sample(), title=words, elements=(Text(text=words, at=(0.0, 0.0)),))
