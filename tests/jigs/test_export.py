@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
-import subprocess
-import sys
 import zipfile
 from functools import cache
 from pathlib import Path
@@ -18,7 +15,6 @@ from jigs.export import files
 from jigs.mesh import Mesh, joined, mesh_of
 from tests.jigs.trays import CASES, solid, tray
 
-ROOT = Path(__file__).resolve().parents[2]
 WRITTEN: dict[str, dict[str, Any]] = {
     "hexagon with words": {"segments": 6, "text": "true"},
     "180": CASES["180"],
@@ -129,20 +125,10 @@ def test_a_strict_reader_does_refuse() -> None:
         _strict(packed.getvalue())
 
 
-def test_same_tray_same_bytes_in_another_run() -> None:
-    run = """
-import hashlib
-from jigs.export import files
-from tests.jigs.trays import tray
-for name, data in files(tray(segments=6, text="true")).items():
-    print(name, hashlib.sha256(data).hexdigest())
-"""
-    answer = subprocess.run(
-        [sys.executable, "-c", run], cwd=ROOT, capture_output=True, text=True, check=True
-    )
-    ours = {n: hashlib.sha256(d).hexdigest() for n, d in _files("hexagon with words").items()}
-    assert dict(line.split() for line in answer.stdout.splitlines()) == ours
-    assert list(ours) == ["ring-1-tray.step", "ring-1-tray.stl", "ring-1-tray.3mf"]
+def test_a_tray_has_a_file_of_every_kind() -> None:
+    """That another run makes the same bytes is held for a whole job, and for several parts."""
+    names = ["ring-1-tray.step", "ring-1-tray.stl", "ring-1-tray.3mf"]
+    assert list(_files("hexagon with words")) == names
 
 
 @written
