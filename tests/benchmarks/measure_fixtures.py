@@ -11,7 +11,7 @@ import os
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -133,9 +133,16 @@ def cut_out(block: Block) -> Any:
     if block.chamfer:
         bottom = min(body.Faces(), key=lambda face: float(face.Center().z))
         body = body.chamfer(block.chamfer, None, bottom.outerWire().Edges())
-    # holes from above go through feet, so these come first
+    body = _stepped(body, block.steps, block.top, up=True)
     body = _stepped(body, block.under, 0.0, up=False)
-    return _stepped(body, block.steps, block.top, up=True)
+    deep = [_between(one.outline, 0.0, one.top) for one in _all(block.steps) if one.top < 0.0]
+    return body.cut(*deep) if deep else body  # holes go on through the feet
+
+
+def _all(steps: tuple[Step, ...]) -> Iterator[Step]:
+    for one in steps:
+        yield one
+        yield from _all(one.steps)
 
 
 def _stepped(body: Any, steps: tuple[Step, ...], level: float, *, up: bool) -> Any:
