@@ -116,6 +116,8 @@ def _between(a: Point, b: Point, share: float) -> Point:
 
 def _inside(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
     """The shares of a line between which it runs inside a convex polygon (Cyrus and Beck)."""
+    if _apart(a, b, box):
+        return None
     low, high = 0.0, 1.0
     turn = _turn(box)
     for p, q in zip(box, [*box[1:], box[0]], strict=True):
@@ -130,6 +132,16 @@ def _inside(a: Point, b: Point, box: Box) -> tuple[float, float] | None:
         else:
             low = max(low, -at / by)
     return (low, high) if low < high else None
+
+
+def _apart(a: Point, b: Point, box: Box) -> bool:
+    """Whether a line lies wholly to one side of a polygon: soon told, and true of most."""
+    for i in (0, 1):
+        low, high = (a[i], b[i]) if a[i] < b[i] else (b[i], a[i])
+        reach = [p[i] for p in box]
+        if max(reach) < low or min(reach) > high:
+            return True
+    return False
 
 
 def _turn(box: Box) -> float:
