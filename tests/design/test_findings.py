@@ -307,7 +307,7 @@ def test_tables_that_are_missing() -> None:
             "51.20 mm is not outside the ring's inner radius, 51.20 mm",
         ),
         (with_ring(2, pattern="radail"), "ring[2].pattern", 'did you mean "radial"?'),
-        (with_ring(2, pattern="mosaic"), "ring[2].pattern", 'there are "radial" or "line"'),
+        (with_ring(2, pattern="paisley"), "ring[2].pattern", 'there are "radial" or "line"'),
         (with_ring(2, pattern=3), "ring[2].pattern", "3 is not a known pattern"),
         (
             with_ring(2, at_centreline="wedges"),
