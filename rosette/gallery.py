@@ -10,7 +10,7 @@ from typing import Any
 from rosette.design.read import design_from
 from rosette.geometry.outline import Point, polygon
 from rosette.patterns import every_pattern
-from rosette.patterns.base import Pattern, RingPlan
+from rosette.patterns.base import Pattern, Piece, RingPlan
 from rosette.picture import INK, SPRUCE, ring_elements
 from rosette.plan import make_plan
 from rosette.sheets.drawing import HAIR, Drawing, Element, Stroke, Text, Window
@@ -103,20 +103,18 @@ def sketch(
     """
     marks = marks_of(ring, letters=letters)
     step = (ring.outer_radius * 0.72) / (columns / 2.0)
-    pieces = [
-        (piece.outline.points(0.05), [hole.points(0.05) for hole in piece.holes], marks[piece.wood])
-        for piece in (*ring.pieces, *ring.spacers)
-    ]
+    pieces = [_area(piece, marks[piece.wood]) for piece in (*ring.pieces, *ring.spacers)]
     lines = []
     for row in range(rows):
         y = ring.outer_radius - (row + 0.5) * 2.0 * step
         found = ""
+        near = _near(y, pieces)
         for column in range(columns):
             x = (column + 0.5 - columns / 2.0) * step
             found += next(
                 (
                     mark
-                    for points, holes, mark in pieces
+                    for points, holes, mark, _ in near
                     if _inside((x, y), points) and not any(_inside((x, y), h) for h in holes)
                 ),
                 " ",
@@ -125,6 +123,16 @@ def sketch(
     while lines and not lines[-1]:
         lines.pop()
     return lines
+
+
+_Area = tuple[list[Point], list[list[Point]], str, tuple[float, float]]
+"""A piece's outline and holes, its character, its lowest and highest y."""
+
+
+def _area(piece: Piece, mark: str) -> _Area:
+    points = piece.outline.points(0.05)
+    heights = [y for _, y in points]
+    return points, [hole.points(0.05) for hole in piece.holes], mark, (min(heights), max(heights))
 
 
 def woods(ring: RingPlan) -> list[str]:
@@ -136,6 +144,11 @@ def woods(ring: RingPlan) -> list[str]:
 def marks_of(ring: RingPlan, *, letters: bool = False) -> dict[str, str]:
     """The character that each wood of a ring is sketched in."""
     return dict(zip(woods(ring), (LETTERS if letters else SHADES) * 9, strict=False))
+
+
+def _near(row: float, pieces: Sequence[_Area]) -> list[_Area]:
+    """Those that reach as far as a row of characters."""
+    return [one for one in pieces if one[3][0] <= row <= one[3][1]]
 
 
 def _inside(point: Point, polygon: Sequence[Point]) -> bool:
