@@ -34,6 +34,14 @@ def cutting_steps(
         )
     else:
         yield from _at_the_saw(cutting, pieces, wedges, units)
+    if wedges.leaves == 2:
+        yield _tick(
+            units,
+            "Each of these is two wedges, one upon the other. Number both on their sides with an"
+            " arrow to the wide end, stick the piece to a carrier, saw it through its thickness,"
+            " and open the pair like a book, the hinge at the joint between them: the sawn faces"
+            " are the show faces.",
+        )
     yield _tick(
         units,
         "Plane the wedges to {thick}, and lay them out by their labels; the ring's sources on their"

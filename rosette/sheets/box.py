@@ -37,7 +37,7 @@ from rosette.sheets.offcut_marks import (
     defect_lines,
     kerf_corners,
 )
-from rosette.sheets.origins import short_name
+from rosette.sheets.origins import leaves, short_name
 from rosette.sheets.saw_pictures import scale_text
 from rosette.sheets.scaled import scaled_rows
 from rosette.sheets.table import heading, note, table
@@ -197,7 +197,8 @@ _TOLD: dict[Arrangement, str] = {
 
 
 def _sources(cutting: CuttingPlan, ring: RingPlan, wedges: Wedges) -> Iterator[Drawing]:
-    placed = {one.label: one for one in cutting.wedges if one.ring == ring.index}
+    mine = [one for one in cutting.wedges if one.ring == ring.index]
+    placed = {leaf.label: leaf for one in mine for leaf in leaves(one)}
     names = _piece_marks(cutting, ring)
     title = f"Ring {ring.index}: which offcut each wedge comes from"
     yield ringmap.map_drawing(

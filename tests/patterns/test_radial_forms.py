@@ -15,8 +15,12 @@ from shapely.geometry import Polygon
 
 from rosette.errors import CannotMakeError, InputError
 from rosette.geometry.leaning import LeaningBlank, leaning_blank
+from rosette.offcuts.box import read_box_text
+from rosette.offcuts.cutting import cut_box
+from rosette.offcuts.options import CutOptions
 from rosette.patterns.base import RingPlan
 from rosette.plan import make_plan
+from rosette.sheets.origins import origins
 from tests.patterns.filling import assert_fills
 from tests.properties.designs import design, radial
 
@@ -376,3 +380,18 @@ def test_thin_joints_bound_the_count_by_the_narrow_wedge() -> None:
     assert len(made.pieces) == most
     narrow = math.pi / (most + 2) / 2
     assert narrow < math.asin(0.4 / 50.5)
+
+
+def test_both_leaves_of_a_pair_are_found_in_the_offcut_it_comes_from() -> None:
+    made = design([radial(segments=12, mirrored_pairs=True)])
+    text = b"""
+schema = 1
+[[offcut]]
+id = "W1"
+wood = "walnut"
+thickness = 6.5
+rectangle = [150, 200]
+"""
+    cutting = cut_box(made, read_box_text(text), CutOptions())
+    pieces = make_plan(made).rings[0].pieces
+    assert sorted(origins(cutting)) == sorted(piece.label for piece in pieces)
