@@ -65,9 +65,9 @@ class Work:
 def kinds_of(cells: Grid) -> tuple[Kind, ...]:
     """The different columns of a motif; one and its mirror image, end for end, are one kind.
 
-    >>> one, other = kinds_of((("a", "b", "c"), ("b", "b", "a"), ("c", "b", "b")))
+    >>> one, other = kinds_of((("a", "c", "b"), ("b", "b", "b"), ("c", "a", "b")))
     >>> one.woods, one.upright, one.turned, other.uses
-    (('a', 'b', 'c'), (1,), (), 1)
+    (('a', 'b', 'c'), (1,), (2,), 1)
     >>> [(kind.upright, kind.turned) for kind in kinds_of((("a", "b", "a"), ("b", "a", "b")))]
     [((1, 3), (2,))]
     """
