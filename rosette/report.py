@@ -10,7 +10,7 @@ from rosette.geometry.hidden import Visibility
 from rosette.patterns.base import RingPlan, Wedges
 from rosette.plan.model import Channel, ChannelStep, Plan
 from rosette.units import Units, format_angle, format_length, number_in, rounded
-from rosette.words import numbered
+from rosette.words import numbered, runs
 
 WIDTH = 80
 _MEASURE = re.compile(r"[0-9.]+ (?:mm|in)\b(?: \([0-9/ ]+\))?")
@@ -284,22 +284,6 @@ _CUTS = {
     "clear": "clears between",
     "both": "both walls at once",
 }
-
-
-def runs(numbers: Sequence[int]) -> str:
-    """Numbers in order, neighbours drawn together.
-
-    >>> runs([1, 2, 3, 7, 35, 36])
-    '1-3, 7, 35, 36'
-    """
-    told: list[str] = []
-    start = 0
-    for i in range(1, len(numbers) + 1):
-        if i == len(numbers) or numbers[i] != numbers[i - 1] + 1:
-            run = numbers[start:i]
-            told += [f"{run[0]}-{run[-1]}"] if len(run) > 2 else [str(n) for n in run]
-            start = i
-    return ", ".join(told)
 
 
 def _symmetry(wedges: Wedges) -> str:

@@ -68,6 +68,22 @@ def numbered(rings: Sequence[int]) -> str:
     return f"ring{'s' if len(rings) > 1 else ''} {listed(rings)}"
 
 
+def runs(numbers: Sequence[int]) -> str:
+    """Numbers in order, neighbours drawn together.
+
+    >>> runs([1, 2, 3, 7, 35, 36])
+    '1-3, 7, 35, 36'
+    """
+    told: list[str] = []
+    start = 0
+    for i in range(1, len(numbers) + 1):
+        if i == len(numbers) or numbers[i] != numbers[i - 1] + 1:
+            run = numbers[start:i]
+            told += [f"{run[0]}-{run[-1]}"] if len(run) > 2 else [str(n) for n in run]
+            start = i
+    return ", ".join(told)
+
+
 def say(template: str, **words: Word) -> Saying:
     """A sentence from a format string; wrap each length in `Length`.
 

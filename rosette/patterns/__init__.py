@@ -18,6 +18,7 @@ MODULES = (
     "lines",
     "arcs",
     "petals",
+    "shapes",
     "chevron",
     "rope",
     "herringbone",

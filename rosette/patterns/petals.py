@@ -3,19 +3,12 @@
 from __future__ import annotations
 
 from rosette.patterns.arcs_form import across_share
-from rosette.patterns.base import Pattern, RingPlan, RingSite
+from rosette.patterns.base import CutBlank, Pattern, Piece, RingPlan, RingSite
 from rosette.patterns.petals_form import edge_of
 from rosette.patterns.petals_keys import PetalsKeys
-from rosette.patterns.petals_pieces import halves_of, pieces_of
-from rosette.patterns.petals_words import (
-    Sides,
-    blanks_of,
-    petals_stages,
-    petals_steps,
-    petals_warnings,
-    sides_of,
-    stock_of,
-)
+from rosette.patterns.petals_pieces import halves_of, pieces_of, sides_of
+from rosette.patterns.petals_words import petals_stages, petals_steps, petals_warnings
+from rosette.patterns.sides import Sides
 from rosette.wood.shell import is_shell
 
 
@@ -41,10 +34,16 @@ def plan_petals(keys: PetalsKeys, site: RingSite) -> RingPlan:
         steps=petals_steps(sides, edge, keys, site),
         warnings=tuple(petals_warnings(sides, edge, keys, site)),
         across_grain=_across(sides, keys, site),
-        stock=stock_of(sides, keys.tile_thickness),
+        stock=tuple(one.stock(keys.tile_thickness) for one in sides),
         stages=petals_stages(sides, pieces, edge, keys),
-        blanks=tuple(blanks_of(sides, pieces, keys.tile_thickness)),
+        blanks=tuple(_blank(one, pieces, keys) for one in sides),
     )
+
+
+def _blank(one: Sides, pieces: tuple[Piece, ...], keys: PetalsKeys) -> CutBlank:
+    count = len(pieces) // 2
+    band = pieces[:count] if one.called == "inner" else pieces[count:]
+    return one.blank(band, keys.tile_thickness)
 
 
 def _across(
@@ -53,7 +52,7 @@ def _across(
     """How much of the rim moves with the weather (mm): the outer wood's, its grain on the chord."""
     if is_shell(keys.outer_wood):
         return ()
-    halves = [(one.arc.half_rad, len(one.places)) for one in sides if one.half.side > 0]
+    halves = [(one.arc.half_rad, len(one.places)) for one in sides if one.called == "outer"]
     moved = sum(2.0 * half * count * across_share(half) for half, count in halves)
     return ((keys.outer_wood, moved * site.outer_radius),)
 

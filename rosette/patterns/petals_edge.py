@@ -125,8 +125,8 @@ def scallop(petals: int, *, sign: int, middle: float, depth: float, valley: floa
     >>> edge = scallop(6, sign=1, middle=50.0, depth=8.0, valley=1.0)
     >>> x = edge.valley_centre * math.cos(math.pi / 6) - edge.petal_centre
     >>> y = edge.valley_centre * math.sin(math.pi / 6)
-    >>> round(math.hypot(x, y) - edge.petal - edge.valley, 9)
-    0.0
+    >>> abs(math.hypot(x, y) - edge.petal - edge.valley) < 1e-9
+    True
     """
     tip, low = middle + sign * depth / 2.0, middle - sign * depth / 2.0
     c2, cos = low + sign * valley, math.cos(math.pi / petals)

@@ -49,7 +49,8 @@ class PetalsKeys(RingKeys):
     )
     segments: int | None = key(
         whole(least=3, most=MOST_PETALS),
-        "how many pieces each wood is glued up from; left out, 8, or as many as there are petals",
+        "how many pieces each wood is glued up from; left out, about 8, so that"
+        " each has as many petals",
         example=8,
         default=None,
     )

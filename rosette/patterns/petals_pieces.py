@@ -11,11 +11,10 @@ from rosette.patterns.arcs_form import Arc, rough_arc
 from rosette.patterns.base import Piece, RingSite
 from rosette.patterns.petals_edge import Edge, between
 from rosette.patterns.petals_keys import PetalsKeys
+from rosette.patterns.sides import Sides, shared_out, usual_parts
 
 ROUTED = 1.5
 """Stock left where the petalled line is routed (mm; common practice)."""
-USUAL_SEGMENTS = 8
-"""Sides of an octagon: short enough for straight grain, few enough to glue up at one go."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +41,7 @@ class Half:
 def halves_of(edge: Edge, keys: PetalsKeys, site: RingSite) -> tuple[Half, Half]:
     """Both woods. A wood's joints stand where its own points or petals reach furthest."""
     tips_at = math.pi / 2.0 + (0.0 if keys.at_centreline == "petal" else edge.half_period)
-    counts = shared_out(edge.petals, keys.segments or min(USUAL_SEGMENTS, edge.petals))
+    counts = shared_out(edge.petals, keys.segments or usual_parts(edge.petals))
     made = []
     for side, wood, base in (
         (-1, keys.inner_wood, site.inner_radius),
@@ -57,16 +56,6 @@ def halves_of(edge: Edge, keys: PetalsKeys, site: RingSite) -> tuple[Half, Half]
             Half(side=side, wood=wood, base_radius=base, petals=counts, at_tip=at_tip, start=start)
         )
     return made[0], made[1]
-
-
-def shared_out(whole: int, parts: int) -> tuple[int, ...]:
-    """A count shared out as evenly as can be, no part empty.
-
-    >>> shared_out(24, 8), shared_out(7, 3)
-    ((3, 3, 3, 3, 3, 3, 3, 3), (3, 2, 2))
-    """
-    least, more = divmod(whole, min(parts, whole))
-    return tuple(least + (1 if i < more else 0) for i in range(min(parts, whole)))
 
 
 def pieces_of(
@@ -128,9 +117,17 @@ def rough_side(half: Half, petals: int, edge: Edge, keys: PetalsKeys, site: Ring
     )
 
 
-def mitred_length(arc: Arc) -> float:
-    """The longer edge (mm) of a straight side with mitred ends that holds such a band.
-
-    Its outer edge touches the band's outer circle; its ends run along the joints.
-    """
-    return 2.0 * (arc.outer_radius * math.tan(arc.half_rad) + arc.extra / math.cos(arc.half_rad))
+def sides_of(
+    halves: tuple[Half, Half], edge: Edge, keys: PetalsKeys, site: RingSite
+) -> tuple[Sides, ...]:
+    """The sides of both woods, those that carry as many petals together."""
+    return tuple(
+        Sides(
+            called=half.called,
+            wood=half.wood,
+            places=tuple(i for i, count in enumerate(half.petals) if count == petals),
+            arc=rough_side(half, petals, edge, keys, site),
+        )
+        for half in halves
+        for petals in dict.fromkeys(half.petals)
+    )

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from rosette.errors import Finding, finding
-from rosette.geometry.outline import polygon
-from rosette.patterns.arcs_form import Arc
-from rosette.patterns.base import CutBlank, Piece, Place, RingSite, Stage, Stock, spares_for
+from rosette.patterns.base import Piece, RingSite, Stage
 from rosette.patterns.petals_edge import Edge
 from rosette.patterns.petals_form import left
 from rosette.patterns.petals_keys import PetalsKeys
-from rosette.patterns.petals_pieces import Half, mitred_length, rough_side
 from rosette.patterns.radial_words import backing_steps
+from rosette.patterns.sides import Sides, frame_words
 from rosette.units import rounded
 from rosette.words import Length, Saying, say
 
@@ -26,98 +23,13 @@ SMALL_BIT = 1.0
 """A bit thinner than this (mm) breaks if it is pushed (common practice)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sides:
-    """Sides alike of one wood: straight pieces with mitred ends (mm, degrees)."""
-
-    half: Half
-    petals: int
-    places: tuple[int, ...]
-    arc: Arc
-
-    @property
-    def length(self) -> float:
-        """Along the grain, from point to point of the mitres; up to the next half millimetre."""
-        return math.ceil(mitred_length(self.arc) * 2.0 - 1e-9) / 2.0
-
-    @property
-    def width(self) -> float:
-        """Across the grain; up to the next half millimetre."""
-        return math.ceil(self.arc.rise * 2.0 - 1e-9) / 2.0
-
-    @property
-    def mitre(self) -> float:
-        """Off square."""
-        return math.degrees(self.arc.half_rad)
-
-
-def sides_of(
-    halves: tuple[Half, Half], edge: Edge, keys: PetalsKeys, site: RingSite
-) -> tuple[Sides, ...]:
-    """The sides of both woods, those that carry as many petals together."""
-    return tuple(
-        Sides(
-            half=half,
-            petals=petals,
-            places=tuple(i for i, count in enumerate(half.petals) if count == petals),
-            arc=rough_side(half, petals, edge, keys, site),
-        )
-        for half in halves
-        for petals in dict.fromkeys(half.petals)
-    )
-
-
-def stock_of(sides: tuple[Sides, ...], thickness: float) -> tuple[Stock, ...]:
-    """Every side as a rectangle."""
-    return tuple(
-        Stock(
-            name=f"{one.half.called} side",
-            wood=one.half.wood,
-            count=len(one.places),
-            spares=spares_for(len(one.places)),
-            length=one.length,
-            width=one.width,
-            thickness=thickness,
-        )
-        for one in sides
-    )
-
-
-def blanks_of(
-    sides: tuple[Sides, ...], pieces: tuple[Piece, ...], thickness: float
-) -> Iterator[CutBlank]:
-    """The same for the offcuts, each with its place in the ring."""
-    for one in sides:
-        first = 0 if one.half.side < 0 else len(pieces) - len(one.half.petals)
-        mine = [pieces[first + place] for place in one.places]
-        yield CutBlank(
-            name=f"{one.half.called} side",
-            wood=one.half.wood,
-            inner_width=one.width,
-            outer_width=one.width,
-            height=one.length,
-            thickness=thickness,
-            places=tuple(
-                Place(label=p.label, position=p.position, visibility=p.visibility) for p in mine
-            ),
-        )
-
-
 def petals_steps(
     sides: tuple[Sides, ...], edge: Edge, keys: PetalsKeys, site: RingSite
 ) -> tuple[Saying, ...]:
     """From the sides to the ring."""
     return (
-        *(_side_step(one, keys) for one in sides),
-        say(
-            "Lay each wood's sides dry on the full-size sheet, on clear film: a frame of {count}. "
-            + (
-                "Glue up two halves, true them to a straight line, and glue them together."
-                if len(sides) == 2 and len(sides[0].half.petals) % 2 == 0
-                else "Glue up all but the last side, and fit that one to what is left."
-            ),
-            count=len(sides[0].half.petals),
-        ),
+        *(one.step(keys.tile_thickness) for one in sides),
+        *_frames(sides),
         say(
             "Cut the petalled line with a bit of {bit} and a template, or from the drawing's file"
             " on a CNC: the inner wood's outer edge and the outer wood's inner edge, both held on"
@@ -142,28 +54,18 @@ def petals_steps(
     )
 
 
-def _side_step(one: Sides, keys: PetalsKeys) -> Saying:
-    stock = stock_of((one,), keys.tile_thickness)[0]
-    return say(
-        "Cut {count} of {wood} and {spares} to spare, {long} by {wide} and {thick} thick, the"
-        " grain along them, for the {called} wood; mitre their ends {mitre}° off square.",
-        count="one side" if stock.count == 1 else f"{stock.count} sides",
-        wood=stock.wood,
-        spares=stock.spares,
-        long=Length(stock.length, 1),
-        wide=Length(stock.width, 1),
-        thick=Length(stock.thickness),
-        called=one.half.called,
-        mitre=rounded(one.mitre, 2),
-    )
+def _frames(sides: tuple[Sides, ...]) -> Iterator[Saying]:
+    """Both frames are alike, so one sentence tells of both."""
+    inner = [one for one in sides if one.called == sides[0].called]
+    yield frame_words(sum(len(one.places) for one in inner), alike=len(inner) == 1)
+    yield say("Do the same with the sides of the other wood.")
 
 
 def petals_stages(
     sides: tuple[Sides, ...], pieces: tuple[Piece, ...], edge: Edge, keys: PetalsKeys
 ) -> tuple[Stage, ...]:
     """A side of each wood, both woods' edges, and how they meet."""
-    inner = list(pieces[: len(sides[0].half.petals)])
-    outer = list(pieces[len(inner) :])
+    inner, outer = list(pieces[: len(pieces) // 2]), list(pieces[len(pieces) // 2 :])
     middle = _opposite(inner)
     beside = sorted(outer, key=lambda p: _away(p, middle))[:2]
     turn = 180.0 - (middle.axis or 0.0)
@@ -200,32 +102,11 @@ def _turned(piece: Piece, degrees: float) -> Piece:
 
 
 def _side_stage(one: Sides) -> Stage:
-    slope = math.tan(one.arc.half_rad)
-    half, wide = one.length / 2.0, one.width
-    corners = [
-        (-half + wide * slope, 0.0),
-        (half - wide * slope, 0.0),
-        (half, wide),
-        (-half, wide),
-    ]
-    shape = Piece(
-        label="1",
-        position=1,
-        wood=one.half.wood,
-        kind="side",
-        outline=polygon(corners),
-        axis=0.0,
-    )
     return Stage(
-        title=f"A side of the {one.half.called} wood",
-        saying=say(
-            "{count} of {wood}, each for {petals}.",
-            count=len(one.places),
-            wood=one.half.wood,
-            petals="one petal" if one.petals == 1 else f"{one.petals} petals",
-        ),
+        title=f"A side of the {one.called} wood",
+        saying=say("{count} of {wood}, mitred.", count=len(one.places), wood=one.wood),
         sizes=(("long, from point to point", one.length), ("wide", one.width)),
-        shapes=(shape,),
+        shapes=(one.shape(),),
     )
 
 
