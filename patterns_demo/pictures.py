@@ -7,8 +7,9 @@ it, it draws those of fixtures alone.
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from bands import bands
@@ -17,6 +18,7 @@ from radial_forms import radial_forms
 from fixture_pictures import Shot, shots
 from measuring import from_above, in_section
 from rosette.design import read_design
+from rosette.gallery import contact_sheet, examples
 from rosette.offcuts import read_box
 from rosette.offcuts.asking import ask_for
 from rosette.offcuts.cutting import cut_box, stock_of
@@ -54,23 +56,32 @@ def designs() -> list[Path]:
     return sorted(HERE.glob("*/design.toml"))
 
 
-def files() -> Iterator[tuple[Path, bytes]]:
-    """Each picture but those of fixtures: where it belongs, and what is in it."""
+Make = Callable[[], bytes]
+
+
+def files() -> Iterator[tuple[Path, Make]]:
+    """Each picture but those of fixtures: where it belongs, and what draws it."""
     for design in designs():
         drawing = picture(make_plan(read_design(design)))
-        yield design.parent / "picture.svg", svg_bytes(drawing)
-        yield design.parent / "picture.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+        yield design.parent / "picture.svg", partial(svg_bytes, drawing)
+        yield design.parent / "picture.png", _png(drawing, PIXELS_PER_MM)
+    sheet = contact_sheet(examples())
+    yield SHOWN / f"{sheet.name}.png", _png(sheet, 4.0)
     for drawing in (*bands(), radial_forms()):
-        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=3.0)
+        yield SHOWN / f"{drawing.name}.png", _png(drawing, 3.0)
     for drawing in (from_above(), in_section(), forms(), inventory(read_box(SCRAPS)), _choice()):
-        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+        yield SHOWN / f"{drawing.name}.png", _png(drawing, PIXELS_PER_MM)
     plan = make_plan(read_design(FIRST))
     for drawing in (*_trays(plan), _drawing(plan)):
-        yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+        yield SHOWN / f"{drawing.name}.png", _png(drawing, PIXELS_PER_MM)
     cutting = cut_box(read_design(FIRST), read_box(SCRAPS), CutOptions(spares=4))
     for drawing in sheets_with(cutting, plan):
         if drawing.name in SHEETS:
-            yield SHOWN / f"{drawing.name}.png", png_bytes(drawing, pixels_per_mm=PIXELS_PER_MM)
+            yield SHOWN / f"{drawing.name}.png", _png(drawing, PIXELS_PER_MM)
+
+
+def _png(drawing: Drawing, pixels_per_mm: float) -> Make:
+    return partial(png_bytes, drawing, pixels_per_mm=pixels_per_mm)
 
 
 def _choice() -> Drawing:
@@ -101,8 +112,8 @@ def _drawing(plan: Plan) -> Drawing:
 def main(only: list[str]) -> None:
     """Draw all pictures; with the word `fixtures`, those of fixtures alone."""
     SHOWN.mkdir(exist_ok=True)
-    for path, data in () if only == ["fixtures"] else files():
-        path.write_bytes(data)
+    for path, make in () if only == ["fixtures"] else files():
+        path.write_bytes(make())
         print(path.relative_to(HERE.parent))
     for path, shot in fixture_shots().items():
         path.write_bytes(shot.png())

@@ -18,7 +18,7 @@ GRIP = 150.0
 def doubled(tile_thickness: float, kerf: float) -> float:
     """Thickness in mm of wood that gives two leaves, each planed to `tile_thickness`.
 
-    >>> doubled(2.2, 0.9)
+    >>> round(doubled(2.2, 0.9), 9)
     6.3
     """
     return 2.0 * (tile_thickness + PLANED) + kerf

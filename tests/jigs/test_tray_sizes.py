@@ -240,7 +240,6 @@ def test_flats_for_few_wedges_and_a_circle_for_many() -> None:
         ({"inner": 4, "soundhole": 6, "width": 8, "segments": 6}, "no-tray", "larger inner radius"),
         ({"inner": 20, "width": 8, "segments": 180}, "no-tray", r"at most \d+ wedges"),
         ({"width": 0.6, "allowance": 0}, "no-tray", "trim allowance"),
-        ({"segments": 3}, "tray-large", "256"),
         ({"thickness": 0.6}, "tray-shallow", "0.40 mm high"),
         ({"backing": 1.0}, "tray-backing", "backing of 1.00 mm"),
         ({"width": 1.5}, "tray-no-finger-holes", "release film"),
