@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.packet.jobs import DAMSON, make
+from tests.packet.jobs import DAMSON, SMALL, make
 
 
 @pytest.fixture(scope="session")
@@ -17,3 +17,11 @@ def whole(
     """A job folder with everything in it, and how the run ended."""
     out = tmp_path_factory.mktemp("whole") / "job"
     return out, make(str(DAMSON), "--out", str(out))
+
+
+@pytest.fixture(scope="session")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A design that is soon made."""
+    path = tmp_path_factory.mktemp("small") / "design.toml"
+    path.write_text(SMALL, "utf-8")
+    return path

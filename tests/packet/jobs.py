@@ -14,6 +14,25 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 DAMSON = ROOT / "patterns_demo" / "damson-parlour" / "design.toml"
 HERON = ROOT / "patterns_demo" / "heron-dreadnought" / "design.toml"
+SMALL = """
+schema = 1
+units = "mm"
+[instrument]
+name = "One line"
+soundhole_diameter = "100 mm"
+top_thickness = "4 mm"
+[cutting]
+kerf = "1 mm"
+[channel]
+bit_diameter = "3.175 mm"
+[[ring]]
+pattern = "line"
+inner_radius = "55 mm"
+width = "4 mm"
+wood = "maple"
+tile_thickness = "2 mm"
+"""
+"""A design whose job is soon made, for tests that look at the folder and not into its files."""
 
 
 def environment(**more: str) -> dict[str, str]:

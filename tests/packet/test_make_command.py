@@ -58,11 +58,11 @@ def test_a_ring_that_cannot_be_made_ends_with_1_and_writes_nothing(tmp_path: Pat
     assert not (tmp_path / "job").exists()
 
 
-def test_the_design_may_lie_in_its_own_job_folder(tmp_path: Path) -> None:
+def test_the_design_may_lie_in_its_own_job_folder(small: Path, tmp_path: Path) -> None:
     job = tmp_path / "job"
     job.mkdir()
     mine = job / "design.toml"
-    mine.write_bytes(DAMSON.read_bytes())
+    mine.write_bytes(small.read_bytes())
     inode = mine.stat().st_ino
     for line in ("", "# a thought\n"):
         mine.write_bytes(mine.read_bytes() + line.encode())
@@ -72,7 +72,7 @@ def test_the_design_may_lie_in_its_own_job_folder(tmp_path: Path) -> None:
     listed = {one["file"]: one for one in manifest(job)["files"]}
     assert listed["design.toml"]["yours"] is True
     other = tmp_path / "other.toml"
-    other.write_bytes(DAMSON.read_bytes())
+    other.write_bytes(small.read_bytes())
     run = make("other.toml", "--out", "job", FAST, folder=tmp_path)
     assert run.returncode == 2
     assert "design.toml" in _words(run)
@@ -106,13 +106,13 @@ main(sys.argv[1:])
 
 @pytest.mark.parametrize(("slow", "shown"), [(-1.0, True), (1e9, False)])
 def test_a_bar_shows_on_a_terminal_once_it_is_slow(
-    tmp_path: Path, slow: float, shown: bool
+    small: Path, tmp_path: Path, slow: float, shown: bool
 ) -> None:
     ours, theirs = pty.openpty()
     run = subprocess.Popen(
         [
             *(sys.executable, "-c", SLOWED.format(slow=slow)),
-            *("make", str(DAMSON), FAST, "--out", str(tmp_path / "job")),
+            *("make", str(small), FAST, "--out", str(tmp_path / "job")),
         ],
         cwd=ROOT,
         env=environment(TERM="xterm", COLUMNS="80"),
