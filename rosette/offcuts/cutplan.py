@@ -182,7 +182,8 @@ class CutPiece:
     def planings(self) -> tuple[tuple[float, tuple[int, ...]], ...]:
         """The thicknesses to plane to (mm), each with the rings whose wedges get it."""
         told = dict.fromkeys(to for _, to in self.planed)
-        return tuple((to, tuple(ring for ring, mm in self.planed if mm == to)) for to in told)
+        rings = dict.fromkeys(self.planed)
+        return tuple((to, tuple(ring for ring, mm in rings if mm == to)) for to in told)
 
     @property
     def least_in_hand(self) -> float | None:
