@@ -1,4 +1,4 @@
-"""A plan of every kind through the whole proof, and that the proof does see what is wrong.
+"""A plan of some kinds through the whole proof, and that the proof does see what is wrong.
 
 A hundred plans a kind: `python -m tests.jigs.prove`.
 """
@@ -38,8 +38,9 @@ def _some(kind: str) -> Iterator[tuple[Case, Fixture]]:
     raise AssertionError(f"only {found} of fifty plans have a {kind}")
 
 
-@pytest.mark.parametrize("kind", jigs.KINDS)
-def test_every_kind_holds_its_mates(kind: str) -> None:
+@pytest.mark.parametrize("kind", ["coupon", "gauges", "tray"])
+def test_a_kind_holds_its_mates(kind: str) -> None:
+    """Three kinds stand for all in the frame; each kind's own tests lay its mates in it."""
     for case, fixture in _some(kind):
         proof = proof_of(case, fixture)
         assert (str(case), proof.found) == (str(case), ())
