@@ -1,4 +1,4 @@
-"""The pictures of docs/patterns for bands cut from glued-up blocks: a ring, and each stage."""
+"""The pictures of docs/patterns: part of a ring, and each stage of its making."""
 
 from __future__ import annotations
 
@@ -12,7 +12,10 @@ from rosette.patterns.base import Piece, RingPlan, Stage
 from rosette.picture import INK, SPRUCE, ring_elements
 from rosette.sheets.drawing import HAIR, Drawing, Element, Stroke, Text, Window
 
-SHOWN = ("rope", "herringbone", "checker", "ladder", "mosaic", "chevron")
+SHOWN = (
+    *("rope", "herringbone", "checker", "ladder", "mosaic", "chevron"),
+    *("lines", "arcs", "petals", "shapes"),
+)
 WIDE, HIGH, LARGEST = 150.0, 22.0, 4.0
 """Room for a stage in mm, and how much it is enlarged at the most."""
 
@@ -73,8 +76,12 @@ def _stage(ring: RingPlan, stage: Stage, number: int, at: Point) -> tuple[list[E
 
 
 def _scaled(one: Piece, scale: float, origin: Point, to: Point) -> Piece:
-    vertices = tuple(
-        Vertex((x - origin[0]) * scale + to[0], (y - origin[1]) * scale + to[1], bulge)
-        for x, y, bulge in one.outline.vertices
-    )
-    return replace(one, outline=Outline(vertices))
+    def scaled(outline: Outline) -> Outline:
+        return Outline(
+            tuple(
+                Vertex((x - origin[0]) * scale + to[0], (y - origin[1]) * scale + to[1], bulge)
+                for x, y, bulge in outline.vertices
+            )
+        )
+
+    return replace(one, outline=scaled(one.outline), holes=tuple(map(scaled, one.holes)))

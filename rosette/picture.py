@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from rosette.figure import Streak, chance, figured
 from rosette.geometry.outline import Outline, Point, Vertex, at_angle, polygon
@@ -122,13 +123,45 @@ def _piece(piece: Piece, *, mirrors: Piece | None = None) -> Iterator[Element]:
     wood = toned(look(piece.wood), leaf.label)
     yield _filled(piece.outline, wood.colour, holes=piece.holes)
     if piece.axis is not None and leaf.axis is not None and piece.kind != "spacer":
+        holes = [hole.points(0.02) for hole in piece.holes]
         for streak in figured(leaf.outline.points(0.02), leaf.axis, wood, leaf.label):
             points: Sequence[Point] = streak.points
             if mirrors is not None:
                 points = _mirrored(points, (piece.axis + leaf.axis) / 2.0)
-            yield _drawn(points, streak.weight, streak.colour)
+            for run in _beside(points, holes):
+                yield _drawn(run, streak.weight, streak.colour)
     for outline in (piece.outline, *piece.holes):
         yield Stroke(outline=outline, layer="note", weight=HAIR, colour=mixed(wood.mark, INK, 0.6))
+
+
+def _beside(points: Sequence[Point], holes: Sequence[list[Point]]) -> Iterator[Sequence[Point]]:
+    """The runs of a line that lie in no hole, to a fifth of a millimetre."""
+    if not holes:
+        yield points
+        return
+    run: list[Point] = []
+    for a, b in pairwise(points):
+        steps = max(1, math.ceil(math.dist(a, b) / 0.2))
+        for i in range(steps + 1):
+            at = a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps
+            if not any(_inside(at, hole) for hole in holes):
+                run.append(at)
+                continue
+            if len(run) > 1:
+                yield run
+            run = []
+    if len(run) > 1:
+        yield run
+
+
+def _inside(point: Point, corners: list[Point]) -> bool:
+    """Whether a ray from the point crosses the polygon's edges an odd number of times."""
+    x, y = point
+    crossed = False
+    for (a, b), (c, d) in pairwise([corners[-1], *corners]):
+        if (b > y) != (d > y) and x < a + (y - b) / (d - b) * (c - a):
+            crossed = not crossed
+    return crossed
 
 
 def _mirrored(points: Sequence[Point], direction: float) -> list[Point]:

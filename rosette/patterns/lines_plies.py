@@ -13,6 +13,8 @@ from rosette.wood.bending import bend_limits, least_radius, most_thickness
 
 TRUED = 0.5
 """What is planed off both edges of a stack together, since its plies never lie quite even (mm)."""
+ROUNDING = 0.005
+"""Percent: limits are told to two decimals, and a strain that reads the same is within them."""
 SPARE = 1
 """One more of each kind, for the one that cracks on the iron (common practice)."""
 
@@ -39,12 +41,12 @@ class Ply:
     @property
     def needs_heat(self) -> bool:
         """Whether it breaks when it is bent dry."""
-        return self.strain > self.dry
+        return self.strain > self.dry + ROUNDING
 
     @property
     def breaks(self) -> bool:
         """Whether it breaks even hot."""
-        return self.strain > self.hot
+        return self.strain > self.hot + ROUNDING
 
     def thickest(self, limit: float) -> float:
         """The thickest single ply (mm) that stands this bend with `limit` percent."""

@@ -68,7 +68,7 @@ def petals_stages(
     inner, outer = list(pieces[: len(pieces) // 2]), list(pieces[len(pieces) // 2 :])
     middle = _opposite(inner)
     beside = sorted(outer, key=lambda p: _away(p, middle))[:2]
-    turn = 180.0 - (middle.axis or 0.0)
+    turn = -(middle.axis or 0.0)
     return (
         *(_side_stage(one) for one in sides),
         _edge_stage("The inner wood, routed", middle, turn, edge, keys, side=-1),

@@ -150,7 +150,7 @@ def shapes_stages(
     """A side, a shape, its pocket in the ground, and both together."""
     inlay = around.inlay
     shown = max(ground, key=lambda piece: len(piece.holes))
-    turn = 180.0 - (shown.axis or 0.0)
+    turn = -(shown.axis or 0.0)
     mine = [p for p in shapes if _within(p, shown)]
     return (
         *(

@@ -140,7 +140,7 @@ def test_the_bit_reaches_all_of_pocket_and_shape(keys: dict[str, Any], glue: flo
         assert out < 0.01 or outline is not let_in[0].outline
 
 
-CORNERED = {
+CORNERED: dict[str, list[tuple[float, float]]] = {
     "square": [(0, 0), (6, 0), (6, 6), (0, 6)],
     "L": [(0, 0), (6, 0), (6, 2), (2, 2), (2, 6), (0, 6)],
     "star": [
