@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from jigs.base import Check, Fixture, Part
 from jigs.hardware import CLEARANCE_HOLES, SOCKET_HEADS, Fastener
-from jigs.letters import engraving
+from jigs.pivot_plate_digits import number_steps
 from jigs.pivot_plate_holes import Hole, hole_outline, spread
 from jigs.pivot_plate_radii import left_out, no_hole, small_base, wanted_radii
 from jigs.pivot_plate_shapes import Disc, around
@@ -94,7 +94,7 @@ class PivotPlate(Fixture):
     def _words(self) -> Iterator[Step]:
         for one in self.holes:
             if one.label:
-                yield from engraving(
+                yield from number_steps(
                     one.label.text,
                     middle=one.at[0],
                     baseline=one.at[1] + one.label.baseline(self.hole),

@@ -6,18 +6,18 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from jigs.letters import extent_of
+from jigs.pivot_plate_digits import number_width
 from jigs.pivot_plate_shapes import Disc
 from jigs.process import Process
 from rosette.geometry.outline import Outline, Point, at_angle, circle
 from rosette.plan.model import Plan
 from rosette.units import number_in
 
-MOST_LABELS = 24
-"""Letters are the dearest thing in a file: of more holes, those that clear are not lettered."""
+MOST_LABELS = 36
+"""Numbers are the dearest thing in a file: of more holes, those that clear have none."""
 TO_LABEL = 1.0
 """From a hole's edge to the letters below it (mm)."""
-ROUND_LABEL = 1.2
+ROUND_LABEL = 2.2
 LEAST_WEB = 2.0
 """Between two holes: what is thinner lets the pin through."""
 CLEARING = "clearing"
@@ -137,7 +137,7 @@ def _angles() -> Iterator[float]:
 def _label(one: Wanted, plan: Plan, process: Process) -> Label:
     text = number_in(one.radius, plan.units)
     height = process.text_height
-    return Label(text=text, height=height, width=extent_of(text, height).width)
+    return Label(text=text, height=height, width=number_width(text, height))
 
 
 def _box(hole: Hole, diameter: float) -> tuple[float, ...]:
@@ -151,7 +151,7 @@ def _apart(a: _Placed, b: _Placed, hole: float, web: float) -> bool:
     (one, box_a), (two, box_b) = a, b
     if math.dist(one.at, two.at) < hole + web - 1e-9:
         return False
-    reach = hole / 2.0 + ROUND_LABEL
+    reach = hole / 2.0 + TO_LABEL
     return (
         (not two.label or _off_box(one.at, box_b) >= reach)
         and (not one.label or _off_box(two.at, box_a) >= reach)

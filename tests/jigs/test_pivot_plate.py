@@ -13,10 +13,14 @@ from shapely.ops import unary_union
 from jigs.base import Fixture
 from jigs.block_solid import checked_solid
 from jigs.pivot_plate import PivotPlate, fixtures
+from jigs.pivot_plate_digits import number_steps, number_width
 from jigs.pivot_plate_holes import Hole
 from jigs.pivot_plate_shapes import around
+from jigs.sound import problems
+from jigs.terrace import Block
 from rosette.design import read_design_text
 from rosette.errors import Finding
+from rosette.geometry.outline import Outline, polygon
 from rosette.plan import Plan, make_plan
 from tests.jigs.fit_pivot_plate import plane_misfits, solid_misfits
 from tests.jigs.flat import disc, shape
@@ -95,9 +99,8 @@ def test_letters_tell_each_radius_and_leave_the_plate_sound() -> None:
     made = _plate(text="true")
     words = [float(one.label.text) for one in made.holes if one.label]
     assert words == pytest.approx([one.radius for one in made.holes], abs=0.00501)
-    few = replace(made, holes=made.holes[:2])
-    (part,) = few.parts()
-    assert checked_solid(part, few.name).isValid()
+    (part,) = made.parts()
+    assert checked_solid(part, made.name).isValid()
 
 
 def _moved(made: PivotPlate, by: float) -> tuple[Hole, ...]:
@@ -165,3 +168,24 @@ def test_the_line_round_discs_is_their_convex_hull() -> None:
         found = shape(around(group))
         assert found.is_valid
         assert found.symmetric_difference(hull).area < 1e-3 * hull.area
+
+
+def test_every_digit_is_drawn_inside_its_room_and_holds_together() -> None:
+    text = "0123456789."
+    steps = list(number_steps(text, middle=3.0, baseline=-1.0, height=5.0, top=8.0, depth=0.6))
+    half = number_width(text, 5.0) / 2.0
+    assert len(steps) == len(text)
+    reach = [one.outline.bounds() for one in steps]  # type: ignore[union-attr]
+    assert reach[0][0] == pytest.approx(3.0 - half)
+    assert reach[-1][2] == pytest.approx(3.0 + half)
+    assert all((one[1], one[3]) == pytest.approx((-1.0, 4.0)) for one in reach[:-1])
+    assert [len(one.steps) for one in steps] == [1, 0, 0, 0, 0, 0, 1, 0, 2, 1, 0]
+    plate = Block(outline=_round(half), top=8.0, steps=tuple(steps))
+    assert problems(plate) == ()
+    assert all(shape(one.outline).is_valid for one in steps)
+    assert len({round(abs(one.outline.area()), 6) for one in steps}) > 6
+
+
+def _round(half: float) -> Outline:
+    """A plate round a line of digits about x = 3."""
+    return polygon([(1 - half, -4), (5 + half, -4), (5 + half, 8), (1 - half, 8)])
